@@ -1,0 +1,1 @@
+"""The outside world: voice, ear, disk."""

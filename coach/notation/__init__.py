@@ -1,0 +1,1 @@
+"""Pattern text to craft objects and their faults, and back to text."""

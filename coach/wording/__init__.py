@@ -1,0 +1,1 @@
+"""Every sentence a person meets: spoken in full, shown in brief."""
