@@ -1,0 +1,220 @@
+"""From a heard phrase to an order: doubles, numbers read back, twins, rest, and a kind ladder.
+
+Pure: the time comes in with each phrase. A missed word is better than a false one, so whatever
+is not sure is asked or left. It decides what was meant; what follows from it the guide decides.
+
+How a session uses it, one call for each phrase that the ear hands over::
+
+    taken = dialogue.take(heard.text, heard.confidence, heard.at, mode=…, expected_count=77)
+    if taken.order: do it, as if a key had been pressed
+    if taken.ask:   say it (`coach.wording.heard.question_words`); "yes" then gives its order
+    if taken.tone:  sound it ("not understood")
+    if taken.say:   say it (`coach.wording.heard.hint_words`)
+
+After the answer's tone has sounded it calls `answered(at)`; when the mode changes it gives the
+ear `phrases(mode)`. Typed and pressed commands don't come through here: they are sure.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+
+from coach.guide.commands import Binding, Command, Order
+from coach.guide.spoken_numbers import heard_number, twin
+
+NUMBER = "#"  # stands for a number in a phrase that the ear is to listen for
+RESTING = "resting"  # the mode after "quiet time": only "hello coach" is taken
+
+SAME_WITHIN = 1.2  # seconds: people repeat themselves when an answer is late
+AFTER_TONE = 0.6  # seconds: to hear a tone and to say a word again takes longer than this
+LADDER_WITHIN = 10.0  # seconds between words not understood that belong together
+SURE = 0.5  # confidence asked of any command
+SURE_TO_MOVE = 0.6  # and of one that moves the place
+
+TAKES_NUMBER = frozenset({Command.COUNT, Command.RIPPED, Command.GO_TO_ROW})
+
+
+class Hint(StrEnum):
+    """What is said when words are not understood, step by step; then silence."""
+
+    TRY = "try"  # "Say next, back or repeat."
+    CHOICES = "choices"  # three large choices and their keys
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """A number read back: "yes" gives *order*; *other*, when there is one, sounds like it."""
+
+    order: Order
+    other: Order | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """What became of a phrase. All empty: it is left alone, nothing is said or sounded."""
+
+    order: Order | None = None
+    ask: Question | None = None
+    tone: str | None = None
+    say: Hint | None = None
+
+
+LEFT_ALONE = Taken()
+
+
+class Dialogue:
+    """Takes phrases one by one and remembers what a conversation must remember.
+
+    asks_itself: the number commands for which the guide reads back and asks yes or no on its
+    own; their number is only asked about here when it has a twin that would do as well.
+    """
+
+    def __init__(
+        self,
+        bindings: Iterable[Binding],
+        *,
+        asks_itself: Collection[Command] = (Command.GO_TO_ROW, Command.RIPPED),
+    ) -> None:
+        self._bindings = tuple(bindings)
+        self._asks_itself = frozenset(asks_itself)
+        self._by_phrase = {
+            _plain(phrase): binding for binding in self._bindings for phrase in binding.spoken
+        }
+        self._question: Question | None = None
+        self._last: Order | None = None
+        self._last_at = float("-inf")
+        self._answered_at = float("-inf")
+        self._not_understood: list[float] = []
+
+    def phrases(self, mode: str, *, number_asked: bool = False) -> tuple[str, ...]:
+        """Return the closed list for the ear; "#" in a phrase stands for a number."""
+        listed: list[str] = []
+        for binding in self._bindings:
+            if mode == RESTING and binding.command is not Command.HELLO:
+                continue
+            for phrase in map(_plain, binding.spoken):
+                takes = binding.command in TAKES_NUMBER
+                listed.append(f"{phrase} {NUMBER}" if takes else phrase)
+        if mode != RESTING and (number_asked or self._question is not None):
+            listed.append(NUMBER)
+        return tuple(dict.fromkeys(listed))
+
+    def answered(self, at: float) -> None:
+        """Say that the screen has changed and the tone of the last order was heard at *at*."""
+        self._answered_at = at
+
+    def take(
+        self,
+        text: str,
+        confidence: float,
+        at: float,
+        *,
+        mode: str,
+        expected_count: int | None = None,
+        rows: int | None = None,
+    ) -> Taken:
+        """Return what *text*, heard at *at* seconds, comes to.
+
+        text: a whole phrase of the closed list, or "" for something like a word that the ear
+        was not sure of. expected_count: what the row must come to, when a count is asked for
+        or stands. rows: the number of rows there are, for numbers that sound alike.
+        """
+        found = self._understood(text, expected_count)
+        resting = mode == RESTING
+        if resting and (found is None or found.command is not Command.HELLO):
+            return LEFT_ALONE
+        if found is None or confidence < self._floor(found.command):
+            return LEFT_ALONE if resting else self._climb(at)
+        if self._is_double(found, at):
+            return LEFT_ALONE
+        self._not_understood.clear()
+        self._last, self._last_at = found, at
+        return self._answer(found, expected_count, rows)
+
+    def _understood(self, text: str, expected_count: int | None) -> Order | None:
+        words = _plain(text).split()
+        whole = self._by_phrase.get(" ".join(words))
+        if whole is not None and whole.command not in TAKES_NUMBER:
+            return Order(whole.command)
+        number = heard_number(words)
+        if number is not None:  # a bare number answers what was asked, and only that
+            if self._question is not None:
+                return Order(self._question.order.command, number)
+            return Order(Command.COUNT, number) if expected_count is not None else None
+        for at in range(len(words) - 1, 0, -1):
+            binding = self._by_phrase.get(" ".join(words[:at]))
+            number = heard_number(_without_unit(words[at:]))
+            if binding is not None and binding.command in TAKES_NUMBER and number is not None:
+                return Order(binding.command, number)
+        return None
+
+    def _floor(self, command: Command) -> float:
+        moves = any(each.moves for each in self._bindings if each.command is command)
+        return SURE_TO_MOVE if moves else SURE
+
+    def _is_double(self, order: Order, at: float) -> bool:
+        if order != self._last or at - self._last_at >= SAME_WITHIN:
+            return False
+        return not self._last_at < self._answered_at <= at - AFTER_TONE
+
+    def _answer(self, order: Order, expected_count: int | None, rows: int | None) -> Taken:
+        asked, self._question = self._question, None
+        if asked is not None:
+            if order.command is Command.YES:
+                return Taken(order=asked.order)
+            if order.command is Command.NO:
+                return Taken(order=order)
+            if order in (asked.order, asked.other):  # the number said once more, or its twin
+                return Taken(order=order)
+        if order.number is None:
+            return Taken(order=order)
+        other = _other(order, expected_count, rows)
+        sure = order.command in self._asks_itself
+        if order.command is Command.COUNT:
+            sure = order.number == expected_count
+            other = None if sure else other
+        if sure and other is None:
+            return Taken(order=order)
+        self._question = Question(order, other)
+        return Taken(ask=self._question)
+
+    def _climb(self, at: float) -> Taken:
+        """Tone alone; then what may be said; then the choices; then stay quiet."""
+        self._not_understood = [t for t in self._not_understood if at - t <= LADDER_WITHIN]
+        self._not_understood.append(at)
+        match len(self._not_understood):
+            case 1:
+                return Taken(tone="not understood")
+            case 2:
+                return Taken(tone="not understood", say=Hint.TRY)
+            case 3:
+                return Taken(tone="not understood", say=Hint.CHOICES)
+        return LEFT_ALONE
+
+
+def _other(order: Order, expected_count: int | None, rows: int | None) -> Order | None:
+    """Return the same order with the number that sounds alike, when that would fit as well."""
+    other = twin(order.number) if order.number is not None else None
+    if other is None:
+        return None
+    fits = other == expected_count if order.command is Command.COUNT else _both(order, other, rows)
+    return Order(order.command, other) if fits else None
+
+
+def _both(order: Order, other: int, rows: int | None) -> bool:
+    return rows is not None and order.number is not None and max(order.number, other) <= rows
+
+
+def _without_unit(words: Sequence[str]) -> Sequence[str]:
+    """Drop what may follow a number: "I have 74 stitches"."""
+    return words[:-1] if len(words) > 1 and words[-1] in {"stitches", "stitch"} else words
+
+
+def _plain(phrase: str) -> str:
+    """Return *phrase* as the ear writes it: lower case, no marks, single blanks."""
+    kept = (
+        sign if sign.isalnum() or sign in "'#" else " " for sign in phrase.lower().replace("’", "'")
+    )
+    return " ".join("".join(kept).split())
