@@ -1,0 +1,271 @@
+"""A proved pattern as stages: the foundation, every row or round, and the finishing.
+
+Each stage knows the facts that a maker asks for (which row it is worked as, which side faces,
+what the count must come to, where the first and the last stitch go). It chooses no words.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+from coach.craft.finishing import USUAL_STEPS, Finish, finishing
+from coach.craft.merging import closing_actions, opening_actions, tree
+from coach.craft.proof import Foundation, Proof, ProvedRow
+from coach.craft.steps import Pace, StageKind, Step, Steps, renumbered, sentences
+from coach.craft.working import Action, Block, Group, Into, Passes, Where, Work
+
+LOT = 20  # a long chain is made and counted in lots of twenty
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """One stage of the piece, with all that is true of the whole of it.
+
+    number / of: which stage of the piece, from 1. label: "Foundation", "Row 6", "Weave in".
+    stitches / spaces: the count to reach; stated: by the pattern, else worked out by the coach.
+    place / places: which row of its part, of how many ("17 of 40").
+    worked_as, repeat: as in the proof; row_in_repeat of rows_in_repeat: "third row of 4".
+    turning_chain: this row's own; counted_below: the chain of the row below that counts as a
+    stitch and is met at this row's end. first / last: what is worked first and last.
+    turns_first: the work is turned before this row, and no words of either row say so.
+    below: the row below. color / color_after: the yarn in force, and the next stage's.
+    """
+
+    kind: StageKind
+    number: int
+    of: int
+    label: str
+    part: str | None = None
+    side: str | None = None
+    stitches: int = 0
+    spaces: int = 0
+    stated: bool = False
+    place: int = 0
+    places: int = 0
+    worked_as: str | None = None
+    repeat: tuple[int, int] | None = None
+    row_in_repeat: int = 0
+    rows_in_repeat: int = 0
+    turning_chain: Block | None = None
+    counted_below: Block | None = None
+    first: Block | Group | None = None
+    last: Block | Group | None = None
+    turns_first: bool = False
+    joined: bool = False
+    row: ProvedRow | None = None
+    below: ProvedRow | None = None
+    foundation: Foundation | None = None
+    finish: Finish | None = None
+    color: str | None = None
+    color_after: str | None = None
+
+
+def stages(proof: Proof) -> tuple[Stage, ...]:
+    """Return every stage of *proof* in working order."""
+    finishes = finishing(proof)
+    begins = _needs_foundation(proof)
+    of = begins + len(proof.rows) + len(finishes)
+    made: list[Stage] = []
+    if begins and proof.foundation is not None:
+        made.append(_foundation_stage(proof.foundation, of))
+    made.extend(_row_stages(proof.rows, len(made), of, proof.foundation))
+    made.extend(
+        Stage(
+            StageKind.FINISHING, len(made) + at, of, finish.task.value.capitalize(), finish=finish
+        )
+        for at, finish in enumerate(finishes, start=1)
+    )
+    return tuple(made)
+
+
+def steps(stage: Stage, pace: Pace = Pace.BLOCK) -> Sequence[Step]:
+    """Return the steps of *stage*, looked up as they are asked for. There is always one at least."""
+    if stage.foundation is not None:
+        return _foundation_steps(stage.foundation, pace)
+    if stage.finish is not None:
+        return _finishing_steps(stage.finish)
+    row = stage.row
+    if row is None or not _worked(row.work):
+        return sentences([("no words", row.text if row else "")])
+    work, closing = closing_actions(row.work)
+    if pace is not Pace.ROW:
+        work, opening = opening_actions(work)
+    else:
+        opening = ()
+    if stage.turns_first:
+        opening = (Action("turn"), *opening)
+    return Steps(
+        tree(work, pace),
+        available=row.before or 0,
+        opening=opening,
+        closing=closing,
+        color_after=stage.color_after,
+    )
+
+
+def blocks(work: Sequence[Work]) -> Iterator[Block | Group]:
+    """Yield the blocks and groups of *work* once each, those of a repeat too, in written order."""
+    for item in work:
+        if isinstance(item, Passes):
+            yield from blocks(item.parts)
+            if item.last is not None:
+                yield from blocks(item.last)
+        elif not isinstance(item, Action):
+            yield item
+
+
+def _worked(work: Sequence[Work]) -> bool:
+    return any(True for _ in blocks(work))
+
+
+def _needs_foundation(proof: Proof) -> bool:
+    """A row of foundation stitches is its own foundation: chain and first row in one."""
+    foundation = proof.foundation
+    if foundation is None or foundation.kind == "none":
+        return False
+    return not (foundation.kind == "foundation stitches" and proof.rows)
+
+
+def _foundation_stage(foundation: Foundation, of: int) -> Stage:
+    return Stage(
+        StageKind.FOUNDATION,
+        1,
+        of,
+        "Foundation",
+        stitches=foundation.chains or foundation.loops,
+        stated=True,
+        foundation=foundation,
+        color=foundation.color,
+    )
+
+
+def _row_stages(
+    rows: Sequence[ProvedRow], before: int, of: int, foundation: Foundation | None
+) -> Iterator[Stage]:
+    places = _places(rows)
+    repeats = _repeats(rows)
+    for at, row in enumerate(rows):
+        below = rows[at - 1] if at and rows[at - 1].part == row.part else None
+        worked = [block for block in blocks(row.work) if not _is_chain_of_row(block)]
+        stitches = [block for block in worked if not _is_join(block)]
+        after = rows[at + 1] if at + 1 < len(rows) else None
+        yield Stage(
+            StageKind.ROUND if row.kind == "round" else StageKind.ROW,
+            before + at + 1,
+            of,
+            row.label,
+            part=row.part,
+            side=row.side,
+            stitches=row.made,
+            spaces=row.spaces,
+            stated=row.stated is not None,
+            place=places[at][0],
+            places=places[at][1],
+            worked_as=row.worked_as,
+            repeat=row.repeat,
+            row_in_repeat=repeats[at][0],
+            rows_in_repeat=repeats[at][1],
+            turning_chain=turning_chain(row.work),
+            counted_below=_counted_below(row, below),
+            first=stitches[0] if stitches else None,
+            last=stitches[-1] if stitches else None,
+            turns_first=row.turned and not _says_turn(row, below),
+            joined=row.joined or any(_is_join(block) for block in worked),
+            row=row,
+            below=below,
+            color=_first_color(row.work) or (foundation.color if foundation else None),
+            color_after=_first_color(after.work) if after is not None else None,
+        )
+
+
+def turning_chain(work: Sequence[Work]) -> Block | None:
+    """Return the chain that a row begins with (skipped foundation chains too), or None."""
+    for block in blocks(work):
+        if isinstance(block, Block) and _is_chain_of_row(block):
+            return block
+        return None
+    return None
+
+
+def _is_chain_of_row(block: Block | Group) -> bool:
+    return isinstance(block, Block) and block.role in {"turning", "beginning", "skipped chains"}
+
+
+def _is_join(block: Block | Group) -> bool:
+    return isinstance(block, Block) and block.role == "join"
+
+
+def _counted_below(row: ProvedRow, below: ProvedRow | None) -> Block | None:
+    """The chain that began the row below is met last, if the work was turned and it counts."""
+    if below is None or row.kind == "round" or not _turned_between(row, below):
+        return None
+    chain = turning_chain(below.work)
+    return chain if chain is not None and chain.counts_as else None
+
+
+def _turned_between(row: ProvedRow, below: ProvedRow) -> bool:
+    return row.turned or _says_turn(row, below)
+
+
+def _says_turn(row: ProvedRow, below: ProvedRow | None) -> bool:
+    """Whether the words of this row's beginning or of the last row's end say to turn."""
+    own = any(isinstance(item, Action) and item.kind == "turn" for item in row.work[:3])
+    _, closing = closing_actions(below.work) if below is not None else ((), ())
+    return own or any(action.kind == "turn" for action in closing)
+
+
+def _first_color(work: Sequence[Work]) -> str | None:
+    return next((block.color for block in blocks(work) if block.color), None)
+
+
+def _places(rows: Sequence[ProvedRow]) -> list[tuple[int, int]]:
+    """Return (which, of how many) for each row within its part."""
+    places: list[tuple[int, int]] = []
+    for _, group in groupby(rows, key=lambda row: row.part):
+        count = len(list(group))
+        places.extend((number, count) for number in range(1, count + 1))
+    return places
+
+
+def _repeats(rows: Sequence[ProvedRow]) -> list[tuple[int, int]]:
+    """Return (which row of its repeat, of how many) for each row; (0, 0) outside a repeat."""
+    found: list[tuple[int, int]] = []
+    for repeat, group in groupby(rows, key=lambda row: (row.part, row.repeat)):
+        count = len(list(group))
+        inside = repeat[1] is not None
+        found.extend((number, count) if inside else (0, 0) for number in range(1, count + 1))
+    return found
+
+
+def _foundation_steps(foundation: Foundation, pace: Pace) -> Sequence[Step]:
+    chains = foundation.chains or 0
+    made: list[Step] = []
+    if chains and foundation.kind in {"chain", "ring", "joined chain"}:
+        lot = chains if pace is Pace.ROW else LOT
+        for first in range(1, chains + 1, lot):
+            last = min(first + lot - 1, chains)
+            chain = Block("ch", last - first + 1, Where(Into.NOTHING), color=foundation.color)
+            made.append(
+                Step(
+                    0,
+                    0,
+                    (chain,),
+                    first=first,
+                    last=last,
+                    done_before=first - 1,
+                    left_after=chains - last,
+                    task="chain",
+                )
+            )
+    if foundation.kind != "chain" or not made:
+        made.append(Step(0, 0, (), task=foundation.kind))
+    return renumbered(made)
+
+
+def _finishing_steps(finish: Finish) -> Sequence[Step]:
+    if not finish.usual:
+        return sentences([(finish.task.value, finish.sentence)])
+    count = USUAL_STEPS[finish.task] + len(finish.cautions)
+    return sentences([(finish.task.value, "")] * count)

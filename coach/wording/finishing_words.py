@@ -1,0 +1,134 @@
+"""What is told of finishing: the designer's own sentence, or the trade's usual, said to be so.
+
+Cautions are short, and leave the decision to the care plan, the local policy and those who
+are trained: the coach rules on nothing that touches health or safety.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from coach.craft.finishing import Caution, Fibre, Task
+from coach.craft.stages import Stage
+from coach.craft.steps import Step
+from coach.wording.plain_text import say, sentence
+
+# Said before the first step of a task that the pattern leaves out.
+USUAL = "The pattern does not say; this is the usual way."
+
+# Sources: tail lengths and weaving both ways, common practice, no source (a maker's report
+# had squares with tails under 6 inches come apart in the first wash).
+_USUAL: Mapping[Task, tuple[str, ...]] = {
+    Task.FASTEN_OFF: (
+        "Cut the yarn and leave a tail of 15 centimetres, which is 6 inches.",
+        "Draw the tail all the way through the last loop, and pull it snug.",
+    ),
+    Task.MEASURE: (
+        "Lay the piece flat and measure it, before the ends are woven in. "
+        "If it is far from the size in the pattern, count the stitches of one row first.",
+    ),
+    Task.WEAVE_IN: (
+        "Thread each tail on a blunt needle. Run it along the wrong side, "
+        "under the loops of the same row, for about 5 centimetres.",
+        "Turn and run it back the other way, passing one loop so that it can't slide out. "
+        "Then a little way across.",
+        "Stretch the fabric a little, then cut the tail close. "
+        "Put the scissors back in their place at once.",
+    ),
+    Task.JOIN: (
+        "Lay the edges side by side with the right sides up, and pin them every few stitches.",
+        "Sew or crochet them together, one stitch to one stitch, without pulling tight.",
+    ),
+    Task.CARE: (
+        "Keep a ball band with the piece. Washing, bleaching, drying, ironing, "
+        "then professional care: its care symbols stand in that order.",
+        "For a care home, ask first whether it must stand the hot laundry there. "
+        "Local policy comes first.",
+    ),
+    Task.COUNT_IN: (
+        "Count the hook, the needle, the pins and the scissors back in, and put them away. "
+        "Local policy says where.",
+    ),
+}
+
+# Sources: "Washing and blocking crochet (old booklet)" and "How to figure the gauge for
+# crochet" for wet blocking natural fibres; "Should you block acrylic yarn" for steam.
+_BLOCKING: Mapping[Fibre, tuple[str, str]] = {
+    Fibre.WOOL: (
+        "Block it. For wool: soak it in cool water, press the water out in a towel, don't wring.",
+        "Pin it to size with pins that don't rust, and leave it until it is dry. "
+        "Count the pins out, and back in.",
+    ),
+    Fibre.COTTON: (
+        "Block it. For cotton: wet it through, or damp it well, and smooth it flat.",
+        "Pin it to size with pins that don't rust, and leave it until it is dry. "
+        "Count the pins out, and back in.",
+    ),
+    Fibre.ACRYLIC: (
+        "Block it only if it needs it. For acrylic: try it on a small swatch first.",
+        "Hold light steam near it without touching, never a hot iron: too much heat can't be undone.",
+    ),
+    Fibre.MIXED: (
+        "Block it gently. It is a mixed yarn: read the ball band, and try a small swatch first.",
+        "Damp it, pin it to size with pins that don't rust, and let it dry. No hot iron. "
+        "Count the pins out, and back in.",
+    ),
+    Fibre.UNKNOWN: (
+        "Block it as the ball band says. The pattern does not name the fibre.",
+        "If in doubt: damp it, pin it to size, and let it dry. No hot iron. "
+        "Count the pins out, and back in.",
+    ),
+}
+
+# Sources: "The safe handling of a manual wheelchair (leaflet 2014)"; "Safe sleep (city health
+# page)"; "Toy safety guidelines"; "Medical oxygen and fire". Fringe near wheels: common
+# practice, no source.
+CAUTIONS: Mapping[Caution, str] = {
+    Caution.WHEELS: (
+        "If it is for a wheelchair: it must not reach the wheels, and leave off fringe "
+        "and loose loops. Ask the care team about the size."
+    ),
+    Caution.INFANT: (
+        "If it is for a baby: nothing loose belongs in a cot or crib with a sleeping baby. "
+        "Use it only when the baby is awake and watched. Ask the health visitor or the ward."
+    ),
+    Caution.TOY: (
+        "If it is for a child under 3: no small parts that could come off, no beads, no buttons. "
+        "Sew every part on firmly."
+    ),
+    Caution.OXYGEN: (
+        "If the wearer uses oxygen: no flame and no smoking near it. "
+        "Ask the nurse or the oxygen supplier about the fibre."
+    ),
+    Caution.ALLERGY: (
+        "Ask about allergies to wool or to scents before it is given. The care plan comes first."
+    ),
+}
+
+
+def usual_told(task: Task, fibre: Fibre = Fibre.UNKNOWN) -> tuple[str, ...]:
+    """Return the trade's usual steps for *task*, each a step of its own."""
+    if task is Task.BLOCK:
+        return _BLOCKING[fibre]
+    return _USUAL.get(task, ())
+
+
+def finishing_told(stage: Stage, step: Step, terms: str = "US") -> str:
+    """Return the words of one finishing step."""
+    finish = stage.finish
+    if finish is None:
+        return ""
+    if not finish.usual:
+        return sentence(say(finish.sentence, terms))
+    told = (*usual_told(finish.task, finish.fibre), *(CAUTIONS[each] for each in finish.cautions))
+    words = told[step.number - 1]
+    return f"{USUAL} {words}" if step.number == 1 and finish.task not in _NEVER_SAID else words
+
+
+# No pattern tells these, so nobody needs to hear that this one does not.
+_NEVER_SAID = frozenset({Task.CARE, Task.COUNT_IN, Task.MEASURE})
+
+
+def finishing_explained(task: Task, fibre: Fibre = Fibre.UNKNOWN) -> tuple[str, ...]:
+    """Return how a finishing task is done, for a maker who asks."""
+    return usual_told(task, fibre) or ("Do as the pattern says. I have no more words for this.",)

@@ -1,0 +1,86 @@
+"""The facts of a row: which it is, what it is worked as, which side faces, what it comes to."""
+
+from __future__ import annotations
+
+from coach.craft.stages import Stage
+from coach.craft.steps import StageKind
+from coach.wording.numbers_told import counted, ordinal
+from coach.wording.plain_text import say, sentence
+
+SIDES = {"RS": "right side", "WS": "wrong side"}
+
+
+def label(stage: Stage) -> str:
+    """Return the stage's name aloud: "Row 6", "Border round 1"."""
+    return say(stage.label)
+
+
+def row_word(stage: Stage) -> str:
+    """Return "row" or "round"."""
+    return "round" if stage.kind is StageKind.ROUND else "row"
+
+
+def row_facts(stage: Stage) -> str:
+    """Return the three facts and the side: "Row 24, worked as Row 4: third row of the fifth repeat of 8. Wrong side facing." """
+    head = label(stage)
+    if stage.worked_as and stage.worked_as != stage.label:
+        head += f", worked as {say(stage.worked_as)}"
+        if stage.repeat is not None:
+            head += f": {_which_repeat(stage)}"
+    side = SIDES.get(stage.side or "")
+    return f"{head}. {side.capitalize()} facing." if side else f"{head}."
+
+
+def _which_repeat(stage: Stage) -> str:
+    which, of = stage.repeat or (1, 1)
+    repeat = f"the {ordinal(which)} repeat of {of}"
+    if stage.rows_in_repeat > 1:
+        return f"{ordinal(stage.row_in_repeat)} {row_word(stage)} of {repeat}"
+    return repeat
+
+
+def count_to_reach(stage: Stage) -> str:
+    """Return "It comes to 77 stitches.", and whether the coach worked that out."""
+    told = f"It comes to {count_told(stage)}"
+    if stage.stated or stage.kind is StageKind.FOUNDATION:
+        return f"{told}."
+    return f"{told}, worked out by the coach."
+
+
+def count_told(stage: Stage) -> str:
+    """Return the count with its unit: "22 stitches and 12 spaces"."""
+    if stage.kind is StageKind.FOUNDATION:
+        return counted(stage.stitches, "chain")
+    stitches = counted(stage.stitches, "stitch")
+    return f"{stitches} and {counted(stage.spaces, 'space')}" if stage.spaces else stitches
+
+
+def closing_count(stage: Stage) -> str:
+    """Return "That makes 77.", the count that closes every row; "" where there is none."""
+    if stage.kind in {StageKind.FINISHING, StageKind.FOUNDATION} or stage.row is None:
+        return ""
+    if stage.row.work == ():
+        return ""
+    spaces = f", and {counted(stage.spaces, 'space')}" if stage.spaces else ""
+    join = " The join is not a stitch." if stage.joined else ""
+    return f"That makes {stage.stitches}{spaces}.{join}"
+
+
+def opening(stage: Stage) -> str:
+    """Return what is told once on coming to a row: its facts, its count, its first stitch."""
+    if stage.kind is StageKind.FINISHING:
+        return ""
+    if stage.kind is StageKind.FOUNDATION:
+        return foundation_opening(stage)
+    return " ".join(part for part in (row_facts(stage), count_to_reach(stage)) if part)
+
+
+def foundation_opening(stage: Stage) -> str:
+    """Return what is told before the first chain."""
+    foundation = stage.foundation
+    if foundation is None or not foundation.chains:
+        return "Foundation."
+    color = f" in {say(foundation.color)}" if foundation.color else ""
+    told = f"Foundation: {counted(foundation.chains, 'chain')}{color}."
+    loop = "Make a slip knot. Neither the knot nor the loop on the hook counts."
+    return sentence(f"{told} {loop}")

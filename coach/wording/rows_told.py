@@ -1,0 +1,65 @@
+"""A whole row in one breath, for the maker who wants it so: the row pace.
+
+Repeats are told with their number first, and with an end, so that the ear knows where the
+repeated part begins and stops.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from coach.craft.merging import alternation
+from coach.craft.working import Action, Block, Group, Passes, Work
+from coach.wording.blocks_told import alternation_told, block_told, counted_as
+from coach.wording.plain_text import say, sentence
+
+
+def row_told(work: Sequence[Work], terms: str) -> str:
+    """Return all of a row's work as sentences."""
+    said: list[str] = []
+    for item in work:
+        if isinstance(item, Passes):
+            said.append(repeat_told(item, terms))
+        elif isinstance(item, Action):
+            said.append(sentence(say(item.text, terms) or item.kind))
+        else:
+            said.append(sentence(_one(item, terms)))
+    return " ".join(part for part in said if part)
+
+
+def repeat_told(passes: Passes, terms: str) -> str:
+    """Return a repeat: "6 groups of: ... End of the group."""
+    in_turn = alternation(passes)
+    if in_turn is not None:
+        blocks = [part for part in in_turn.parts if isinstance(part, Block)]
+        return sentence(alternation_told(blocks, in_turn.turns, terms))
+    inside = within(passes.parts, terms)
+    told = f"Work this group {passes.times} times: {inside}. That is the group."
+    if passes.times == 1:
+        told = sentence(inside)
+    if passes.last is None:
+        return told
+    if not passes.last:
+        return f"{told} Then one more time, nothing."
+    return f"{told} Group {passes.total}, the last, is shorter: {within(passes.last, terms)}."
+
+
+def within(work: Sequence[Work], terms: str) -> str:
+    """Return the parts of one pass, strung together: "double crochet ..., chain 1, skip 1"."""
+    told: list[str] = []
+    for item in work:
+        if isinstance(item, Passes):
+            inside = within(item.parts, terms)
+            told.append(f"{item.total} times inside it: {inside}")
+        elif isinstance(item, Action):
+            told.append(say(item.text, terms) or item.kind)
+        else:
+            told.append(_one(item, terms))
+    return "; ".join(told)
+
+
+def _one(item: Block | Group, terms: str) -> str:
+    told = block_told(item, terms)
+    if isinstance(item, Block) and item.counts_as and item.stitch == "ch":
+        told += f", which counts as {counted_as(item.counts_as, terms)}"
+    return f"{told}, in {say(item.color)}" if item.color else told
