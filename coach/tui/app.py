@@ -1,0 +1,269 @@
+"""The giant screen: a Display that shows one page, and the keys that drive a conversation.
+
+It decides nothing about the work: keys become orders, views become pages. Nothing moves, blinks or
+times out; without input not one byte is written. The terminal's real cursor stands on the first
+letter of the present sentence, since magnifiers and braille displays follow it.
+"""
+
+from __future__ import annotations
+
+import os
+import threading
+from collections.abc import Callable, Mapping
+from typing import ClassVar, Protocol
+
+from textual import events
+from textual.app import App, ComposeResult
+from textual.geometry import Offset
+
+from coach.guide.commands import Command, Order
+from coach.ports import View
+from coach.tui.entry import Entry, entry_for
+from coach.tui.inks import OWN_COLOURS, THEMES, Theme
+from coach.tui.keys import PEDALS, Guard
+from coach.tui.page import LARGEST, Look, Page, Told, lay_out
+from coach.tui.sheet import Sheet
+from coach.wording.words import Words
+
+
+class Conversation(Protocol):
+    """What the screen drives: the guided work, the shelf, the settings."""
+
+    @property
+    def over(self) -> bool: ...
+
+    def begin(self) -> None: ...
+
+    def receive(self, order: Order) -> None: ...
+
+    def typed(self, line: str) -> None: ...
+
+    def choose(self, number: int) -> None: ...
+
+
+NOTHING_YET = View(sentence="One moment.", headline="", big=())
+
+
+class CoachApp(App[None], inherit_bindings=False):
+    """Shows views and takes keys, pedals and touches. Make it, give it a conversation, run it.
+
+    changed: called with a setting's name and value when the maker changes it here by key.
+    """
+
+    CSS_PATH = "coach.tcss"
+    ENABLE_COMMAND_PALETTE = False
+    ALLOW_SELECT = False
+    TITLE = "coach"
+    BINDINGS: ClassVar = []
+
+    def __init__(
+        self,
+        *,
+        keys: Mapping[str, Command] = PEDALS,
+        guard: Guard | None = None,
+        theme: Theme = THEMES[0],
+        look: Look | None = None,
+        changed: Callable[[str, str | int], None] = lambda name, value: None,
+    ) -> None:
+        colourless = os.environ.pop("NO_COLOR", "")  # Textual would turn it into grey
+        super().__init__(ansi_color=True)
+        if colourless:
+            os.environ["NO_COLOR"] = colourless
+        self.animation_level = "none"
+        self.conversation: Conversation | None = None
+        self.fault: Exception | None = None
+        self.look = look or Look()
+        self._colours = OWN_COLOURS if colourless else theme
+        self._keys = dict(keys)
+        self._guard = guard or Guard()
+        self._changed = changed
+        self._view = NOTHING_YET
+        self._told: list[Told] = []
+        self._answered = False
+        self._entry: Entry | None = None
+        self._sheet = Sheet(self._colours)
+        self._page = lay_out(self._view, 80, 24, self.look)
+        self._thread = threading.get_ident()
+
+    # The Display port
+
+    def show(self, view: View) -> None:
+        """Show what stands before the maker now."""
+        self.in_turn(lambda: self._show(view))
+
+    def tell(self, words: Words) -> None:
+        """Show a message over the present step, until the next order."""
+        self.in_turn(lambda: self._tell(words))
+
+    def in_turn(self, act: Callable[[], None]) -> None:
+        """Do *act* on the screen's own thread: at once if this is it, else in its turn."""
+        if threading.get_ident() == self._thread or not self.is_running:
+            act()
+        else:
+            self.call_later(act)
+
+    def order(self, order: Order) -> None:
+        """Hand an order to the conversation, from whatever thread it was heard on."""
+        self.in_turn(lambda: self._converse(lambda talk: talk.receive(order)))
+
+    @property
+    def page(self) -> Page:
+        """The page that stands on the screen."""
+        return self._page
+
+    # Textual
+
+    def compose(self) -> ComposeResult:
+        """Lay out the one sheet."""
+        yield self._sheet
+
+    def on_mount(self) -> None:
+        """Show the cursor as a steady block and begin to speak."""
+        self._thread = threading.get_ident()
+        self._write("\x1b[?25h\x1b[2 q")
+        self._converse(lambda talk: talk.begin())
+
+    def on_sheet_resized(self) -> None:
+        """Lay the page out again for the new size."""
+        self._turn()
+
+    async def on_event(self, event: events.Event) -> None:
+        """Take keys and touches before Textual gives them meanings of its own."""
+        if isinstance(event, events.Key):
+            self._press(event.key, event.character, event.time)
+        elif isinstance(event, events.MouseDown):
+            self._press("space", None, event.time)
+        elif not isinstance(event, events.InputEvent):
+            await super().on_event(event)
+
+    # What it does
+
+    def _show(self, view: View) -> None:
+        self._fresh()
+        self._view = view
+        self._turn()
+
+    def _tell(self, words: Words) -> None:
+        self._fresh()
+        self._told.append(Told(words.full, words.brief))
+        self._turn()
+
+    def _fresh(self) -> None:
+        """Drop the messages that the last order has answered."""
+        if self._answered:
+            self._told.clear()
+            self._answered = False
+
+    def _turn(self) -> None:
+        told = list(self._told)
+        if self._entry:
+            told = [Told(self._entry.sentence, self._entry.brief)]
+        size = self.size
+        before = self._page.cursor
+        self._page = lay_out(self._view, size.width, size.height, self.look, told)
+        self.cursor_position = Offset(*self._page.cursor)
+        if not self._sheet.turn_to(self._page) and self._page.cursor != before:
+            self._write("\x1b[{1};{0}H".format(*(cell + 1 for cell in self._page.cursor)))
+
+    def _write(self, control: str) -> None:
+        if self._driver is not None and not self.is_headless:
+            self._driver.write(control)
+            self._driver.flush()
+
+    def _converse(self, act: Callable[[Conversation], None]) -> None:
+        """Let the conversation act; whatever goes wrong ends the screen, never in a traceback."""
+        talk = self.conversation
+        if talk is None:
+            return
+        self._answered = True
+        try:
+            act(talk)
+        except Exception as error:  # told by the command line after the screen is gone
+            self.fault = error
+            self.exit()
+            return
+        if talk.over:
+            self.exit()
+
+    def _press(self, key: str, character: str | None, at: float) -> None:
+        if len(key) == 1:
+            key = key.lower()
+        if self._entry is not None:
+            self._enter(key, character, at)
+        elif character and character.isdecimal() and character.isascii():
+            self._digit(character, at)
+        elif character == "/":
+            self._open(Entry("line"))
+        else:
+            command = self._keys.get(key) or self._keys.get(character or "")
+            if command is None:
+                self._own_key(character)
+            elif self._guard.counts(key, at):
+                self._command(command)
+
+    def _command(self, command: Command) -> None:
+        asked = entry_for(command)
+        if asked is not None:
+            self._open(asked)
+        else:
+            self._converse(lambda talk: talk.receive(Order(command)))
+
+    def _own_key(self, character: str | None) -> None:
+        """Keys of the screen alone: plus and minus for the size, c for the colours."""
+        if character in ("+", "="):
+            self.resize_letters(self.look.size + 1)
+        elif character in ("-", "_"):
+            self.resize_letters(self.look.size - 1)
+        elif character in ("c", "C"):
+            self.wear(THEMES[(THEMES.index(self._colours) + 1) % len(THEMES)])
+
+    def resize_letters(self, size: int) -> None:
+        """Draw in another size, 1 to 8; sizes that come out the same in this window are skipped."""
+        before, step = self._page.capital, 1 if size > self.look.size else -1
+        while 1 <= size <= LARGEST:
+            self.look = Look(size, self.look.grain)
+            self._turn()
+            if self._page.capital != before:
+                break
+            size += step
+        self._changed("size", self.look.size)
+
+    def wear(self, theme: Theme) -> None:
+        """Paint in other colours."""
+        self._colours = theme
+        self._sheet.wear(theme)
+        self._changed("colours", theme.name)
+
+    def _digit(self, character: str, at: float) -> None:
+        """A digit answers a question at once; else it begins a count."""
+        if self._view.choices:
+            if int(character) in range(1, len(self._view.choices) + 1) and self._guard.counts(
+                character, at
+            ):
+                self._converse(lambda talk: talk.choose(int(character)))
+        else:
+            self._open(Entry("count", character))
+
+    def _open(self, entry: Entry | None) -> None:
+        self._entry = entry
+        self._turn()
+
+    def _enter(self, key: str, character: str | None, at: float) -> None:
+        """Go on with what is being typed: a number, or a line of words."""
+        entry = self._entry
+        if entry is None:
+            return
+        if key == "escape":
+            self._open(None)
+        elif key == "enter" or (key == "space" and entry.is_number):
+            self._guard.counts(key, at)
+            self._open(None)
+            order = entry.order()
+            if order is not None:
+                self._converse(lambda talk: talk.receive(order))
+            elif entry.text:
+                self._converse(lambda talk: talk.typed(entry.text))
+        elif key in ("backspace", "delete"):
+            self._open(entry.shortened())
+        else:
+            self._open(entry.lengthened(character or ""))

@@ -1,0 +1,196 @@
+"""Fit words into a space as large as they go: whole words, eight letters a line, number foremost.
+
+Where giant letters can't be had without breaking a word, the words come back in ordinary letters.
+"""
+
+from __future__ import annotations
+
+import re
+import textwrap
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+from coach.tui import letters
+from coach.tui.letters import Grain, Picture
+
+# Letters a line below which reading slows with low vision (see letters.letters_a_line).
+LEAST_LETTERS = 8.0
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """The space for giant text, in columns and rows, its tallest capital, and the grain."""
+
+    width: int
+    height: int
+    most: float
+    grain: Grain = Grain.HALF
+
+    def narrowed(self, width: int) -> Room:
+        """Return the same space with another width."""
+        return replace(self, width=width)
+
+
+@dataclass(frozen=True, slots=True)
+class Fitted:
+    """Rows of text that keep to their space. capital: rows a capital covers, 1 if ordinary."""
+
+    rows: tuple[str, ...]
+    capital: float = 1.0
+
+    @property
+    def giant(self) -> bool:
+        """Whether it came out in giant letters."""
+        return self.capital > 1.0
+
+
+def wrapped(text: str, width: int) -> tuple[str, ...]:
+    """Break *text* into lines of ordinary letters; a word is cut only if it is wider than a line."""
+    return tuple(textwrap.wrap(text, max(width, 1), break_on_hyphens=False)) or ("",)
+
+
+@lru_cache(2048)
+def giant_lines(text: str, width: int, capital: float, grain: Grain) -> tuple[str, ...] | None:
+    """Break *text* into lines of whole words in giant letters; None if a word is too wide."""
+    lines: list[str] = []
+    for word in text.split():
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and letters.columns(longer, capital, grain) <= width:
+            lines[-1] = longer
+        elif letters.columns(word, capital, grain) <= width:
+            lines.append(word)
+        else:
+            return None
+    return tuple(lines)
+
+
+def fit_lines(texts: Sequence[str], room: Room) -> Fitted | None:
+    """Return *texts* one below the other in the largest giant letters that fit, or None."""
+    for capital in _readable(room):
+        drawn = _drawn(texts, room, capital)
+        if drawn is not None:
+            return Fitted(drawn.rows, capital)
+    return None
+
+
+def fit_block(big: Sequence[str], room: Room) -> Fitted | None:
+    """Return the number and the words of a stitch block as large as they fit, or None.
+
+    The number stands before the words, or over them in a tall window, and is drawn larger.
+    """
+    number, words = parted(big)
+    if not number or not words:
+        return fit_lines(big, room)
+    for capital in _readable(room):
+        for arranged in (_beside, _over):
+            rows = arranged(number, words, room, capital)
+            if rows is not None:
+                return Fitted(rows, capital)
+    return fit_lines([" ".join((number, *words))], room)
+
+
+def fit_number(big: Sequence[str], room: Room) -> Fitted | None:
+    """Return the number in giant letters with the words in ordinary ones after it, or None."""
+    number, words = parted(big)
+    if not number:
+        return None
+    longest = max((len(word) for word in " ".join(words).split()), default=0)
+    for capital in letters.capitals(room.grain, room.height):
+        wide = letters.columns(number, capital, room.grain)
+        if wide + 2 + longest > room.width:
+            continue
+        figure = letters.picture((number,), capital, room.grain)
+        lines = wrapped(" ".join(words), room.width - wide - 2)
+        if figure.height <= room.height and len(lines) <= figure.height:
+            return Fitted(_side_by_side(figure.rows, lines, 2), capital)
+    return None
+
+
+def parted(big: Sequence[str]) -> tuple[str, tuple[str, ...]]:
+    """Split off the number that a block begins with: ("3", "front post") gives "3" and the rest."""
+    lines = [line for line in big if line]
+    match = re.match(r"(\d{1,4})(?:\s+|$)", lines[0]) if lines else None
+    if match is None:
+        return "", tuple(lines)
+    rest = lines[0][match.end() :]
+    return match[1], tuple(([rest] if rest else []) + lines[1:])
+
+
+def capital_on(width: int, height: int, size: int, grain: Grain) -> float:
+    """Return the tallest capital, in rows, that *size* (1 to 8) allows in this window.
+
+    Size 1 is ordinary letters; 2 to 8 go in even steps from the smallest giant letters to the
+    largest that leave eight letters a line in half the window's height.
+    """
+    if size <= 1:
+        return 1.0
+    top = next(_readable(Room(width, height, height / 2, grain)), letters.SMALLEST_CAPITAL)
+    share = (min(size, 8) - 2) / 6
+    return letters.SMALLEST_CAPITAL * float((top / letters.SMALLEST_CAPITAL) ** share)
+
+
+def _readable(room: Room) -> Iterator[float]:
+    """Capital heights for this space, largest first, that leave eight letters a line."""
+    for capital in letters.capitals(room.grain, min(room.most, room.height)):
+        if letters.letters_a_line(room.width, capital, room.grain) >= LEAST_LETTERS:
+            yield capital
+
+
+def _drawn(texts: Iterable[str], room: Room, capital: float) -> Picture | None:
+    lines: list[str] = []
+    for text in texts:
+        broken = giant_lines(text, room.width, capital, room.grain)
+        if broken is None:
+            return None
+        lines += broken
+    if not lines or letters.block_rows(lines, capital, room.grain) > room.height:
+        return None
+    return letters.picture(tuple(lines), capital, room.grain)
+
+
+def _beside(
+    number: str, words: Sequence[str], room: Room, capital: float
+) -> tuple[str, ...] | None:
+    """The number before the words, as much taller as they leave room for."""
+    gap = max(2, round(capital * 0.9))
+    for tall in letters.capitals(room.grain, min(room.height, capital * 2.6)):
+        if tall < capital:
+            return None
+        left = room.narrowed(room.width - letters.columns(number, tall, room.grain) - gap)
+        if left.width <= 0:
+            continue
+        names = _drawn(words, left, capital)
+        if names is not None:
+            figure = letters.picture((number,), tall, room.grain)
+            return _side_by_side(figure.rows, names.rows, gap)
+    return None
+
+
+def _over(number: str, words: Sequence[str], room: Room, capital: float) -> tuple[str, ...] | None:
+    """The number over the words, up to twice as tall."""
+    names = _drawn(words, room, capital)
+    if names is None:
+        return None
+    for tall in letters.capitals(room.grain, min(room.height - names.height - 1, capital * 2)):
+        if tall < capital:
+            return None
+        if letters.columns(number, tall, room.grain) <= room.width:
+            figure = letters.picture((number,), tall, room.grain)
+            return (*figure.rows, "", *names.rows)
+    return None
+
+
+def _side_by_side(left: Sequence[str], right: Sequence[str], gap: int) -> tuple[str, ...]:
+    """Put two pictures side by side, the lower one in the middle of the taller one's height."""
+    height = max(len(left), len(right))
+    wide = max(len(row) for row in left)
+    return tuple(
+        f"{first:<{wide + gap}}{second}"
+        for first, second in zip(_centred(left, height), _centred(right, height), strict=True)
+    )
+
+
+def _centred(rows: Sequence[str], height: int) -> list[str]:
+    above = (height - len(rows)) // 2
+    return [""] * above + list(rows) + [""] * (height - len(rows) - above)

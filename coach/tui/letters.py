@@ -1,0 +1,374 @@
+"""Giant letters: a typeface made for low vision, drawn into block characters of the terminal.
+
+A letter is rasterised large, its height zones (descender, small letters, capitals, dots) are each
+fitted to whole pixels, and every pixel is then either on or off: no grey, no blur, no colour but
+the text's own. Braille dots are never used as pixels: a braille display would read them as letters.
+This module knows shapes only; where they stand on the screen is the business of page.py.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+from functools import lru_cache
+
+import fontpkg_atkinson_hyperlegible
+from PIL import Image, ImageDraw, ImageFont
+
+# Heights of the bold face, in thousandths of the em, as its own outlines give them.
+_DESCENDER, _BASE, _SMALL, _CAPITAL, _TOP = -203, 0, 496, 668, 758
+_OVERSHOOT = 14  # round letters reach this much past flat ones; cut off, or their edges blur
+_MASTER = 256  # size of the master drawing that every smaller letter is made from, in pixels
+_MARGIN = 64  # free columns at both sides of the master, two pixels of the smallest letter
+_PHASES = 8  # tries of where a letter stands between two columns; the crispest is kept
+_ON = 112  # of 255: a pixel this much covered is painted
+
+SMALLEST_CAPITAL = 3.0  # rows; below this the shapes no longer tell letters apart
+
+
+class Grain(StrEnum):
+    """Which block characters the letters are built of, from the coarsest to the finest."""
+
+    HALF = "half"  # in every font: the default
+    QUADRANT = "quadrant"
+    OCTANT = "octant"  # Unicode 16: only where the maker has seen that the terminal draws them
+
+    @property
+    def across(self) -> int:
+        """Pixels side by side in one cell."""
+        return 1 if self is Grain.HALF else 2
+
+    @property
+    def down(self) -> int:
+        """Pixels above one another in one cell."""
+        return 4 if self is Grain.OCTANT else 2
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """Giant text: rows of block characters, all *width* columns wide."""
+
+    rows: tuple[str, ...]
+    width: int
+
+    @property
+    def height(self) -> int:
+        """Rows of the terminal it takes."""
+        return len(self.rows)
+
+
+@dataclass(frozen=True, slots=True)
+class _Zones:
+    """Whole pixels for each height zone of a letter."""
+
+    above: int  # dots and the hook of the f, over the capitals
+    capital: int
+    small: int
+    below: int
+
+
+@dataclass(frozen=True, slots=True)
+class _Glyph:
+    """A letter's pixels: one whole number a line, highest bit leftmost, top line first."""
+
+    lines: tuple[int, ...]
+    width: int
+
+
+def capitals(grain: Grain, most: float) -> tuple[float, ...]:
+    """Return the capital heights that can be drawn, in rows, largest first, none over *most*.
+
+    Capitals begin and end on the edge of a cell where the height allows, so they look sharpest.
+    """
+    step = 0.5 if grain is Grain.OCTANT else 1.0
+    count = int((most - SMALLEST_CAPITAL) / step) + 1
+    return tuple(SMALLEST_CAPITAL + step * index for index in reversed(range(count)))
+
+
+def legible(text: str) -> str:
+    """Return *text* with every character that the typeface lacks put in others that it has."""
+    return "".join(_known(character) for character in " ".join(text.split()))
+
+
+@lru_cache(4096)
+def columns(text: str, capital: float, grain: Grain) -> int:
+    """Return how many columns one line of *text* takes with capitals *capital* rows high."""
+    pixels = sum(glyph.width for glyph in _glyphs(text, capital, grain))
+    pixels += _gap(capital, grain) * max(0, len(legible(text)) - 1)
+    return -(-pixels // grain.across)
+
+
+@lru_cache(512)
+def letters_a_line(width: int, capital: float, grain: Grain) -> float:
+    """Return how many letters of running words fit on a line of *width* columns.
+
+    Eight are needed for four fifths of the top reading speed with low vision (PNAS 117(48),
+    as its abstract tells).
+    """
+    sample = "treble crochet in next chain space"
+    return width * len(sample) / columns(sample, capital, grain)
+
+
+def line_rows(capital: float, grain: Grain) -> int:
+    """Return the rows from one line of giant text to the next."""
+    zones = _zones(capital, grain)
+    return -(-(zones.capital + zones.below + _lead(capital, grain)) // grain.down)
+
+
+def block_rows(lines: Sequence[str], capital: float, grain: Grain) -> int:
+    """Return the rows that *lines* take in giant letters, one below the other."""
+    return _head(lines, capital, grain) + _body(lines, capital, grain)
+
+
+@lru_cache(256)
+def picture(lines: tuple[str, ...], capital: float, grain: Grain, drop: int = 0) -> Picture:
+    """Draw *lines* below one another with capitals *capital* rows high, *drop* pixels lower."""
+    down, zones = grain.down, _zones(capital, grain)
+    width = max((columns(line, capital, grain) for line in lines), default=0)
+    head = _head(lines, capital, grain)
+    height = head + _body(lines, capital, grain) + -(-drop // down)
+    canvas = [0] * (height * down)
+    for number, line in enumerate(lines):
+        top = head * down + number * line_rows(capital, grain) * down - zones.above + drop
+        for offset, bits in enumerate(_bits(line, capital, grain, width * grain.across)):
+            if 0 <= top + offset < len(canvas):
+                canvas[top + offset] |= bits
+    return Picture(_fold(canvas, width, grain), width)
+
+
+def _head(lines: Sequence[str], capital: float, grain: Grain) -> int:
+    """Rows over the first capitals, only where a letter of the first line reaches there."""
+    above = _zones(capital, grain).above
+    if not lines or not any(_reaches(letter, "above") for letter in legible(lines[0])):
+        return 0
+    return -(-above // grain.down)
+
+
+def _body(lines: Sequence[str], capital: float, grain: Grain) -> int:
+    """Rows from the first capitals' top to the last line's foot, descenders where there are any."""
+    if not lines:
+        return 0
+    zones = _zones(capital, grain)
+    last = zones.capital
+    if any(_reaches(letter, "below") for letter in legible(lines[-1])):
+        last += zones.below
+    return (len(lines) - 1) * line_rows(capital, grain) + -(-last // grain.down)
+
+
+@lru_cache(512)
+def _zones(capital: float, grain: Grain) -> _Zones:
+    pixels = round(capital * grain.down)
+    scale = pixels / _CAPITAL
+    return _Zones(
+        above=round((_TOP - _CAPITAL) * scale),
+        capital=pixels,
+        small=round((_SMALL + 4) * scale),
+        below=max(1, round(-_DESCENDER * scale)),
+    )
+
+
+def _gap(capital: float, grain: Grain) -> int:
+    """Pixels between two letters: wide, since wide spacing is what helps low vision most."""
+    return max(1, round(capital * grain.down * 0.17)) * _stretch(grain)
+
+
+def _lead(capital: float, grain: Grain) -> int:
+    return max(1, round(capital * grain.down * 0.2))
+
+
+def _stretch(grain: Grain) -> int:
+    """How much wider than high the drawing must be: quadrant pixels are half as wide as high."""
+    return 2 if grain is Grain.QUADRANT else 1
+
+
+def _glyphs(text: str, capital: float, grain: Grain) -> list[_Glyph]:
+    return [_glyph(character, capital, grain) for character in legible(text)]
+
+
+def _bits(text: str, capital: float, grain: Grain, width: int) -> list[int]:
+    """The line's pixel lines, from the top of the dots to the foot of the descenders."""
+    zones, gap = _zones(capital, grain), _gap(capital, grain)
+    canvas = [0] * (zones.above + zones.capital + zones.below)
+    left = 0
+    for glyph in _glyphs(text, capital, grain):
+        shift = width - left - glyph.width
+        for line, bits in enumerate(glyph.lines):
+            canvas[line] |= bits << shift
+        left += glyph.width + gap
+    return canvas
+
+
+@lru_cache(8192)
+def _glyph(character: str, capital: float, grain: Grain) -> _Glyph:
+    zones = _zones(capital, grain)
+    height = zones.above + zones.capital + zones.below
+    if character == " ":
+        return _Glyph((0,) * height, max(2, round(zones.capital * 0.3)) * _stretch(grain))
+    across = zones.capital / _CAPITAL * 1000 / _MASTER * _stretch(grain)
+    best = max((_rendered(character, zones, across, phase) for phase in range(_PHASES)), key=_sharp)
+    threshold = _ON
+    lines, width = _trimmed(best, threshold)
+    while not width and threshold > 1:  # a hair of a sign, lost between two pixel lines
+        threshold //= 2
+        lines, width = _trimmed(best, threshold)
+    return _Glyph(lines, width)
+
+
+def _rendered(character: str, zones: _Zones, across: float, phase: int) -> Image.Image:
+    """Scale the master letter zone by zone, standing *phase* eighths of a pixel to the right."""
+    master = _master(character)
+    ink = master.width - 2 * _MARGIN
+    width = int(ink * across) + 2
+    left = _MARGIN - phase / _PHASES / across
+    right = left + width / across
+    sheet = Image.new("L", (width, zones.above + zones.capital + zones.below))
+    top = 0
+    for upper, lower, pixels in (
+        (_TOP, _CAPITAL + _OVERSHOOT, zones.above),
+        (_CAPITAL, _SMALL + _OVERSHOOT, zones.capital - zones.small),
+        (_SMALL, _BASE, zones.small),
+        (_BASE - _OVERSHOOT, _DESCENDER, zones.below),
+    ):
+        if pixels:
+            box = (left, _line(upper), right, _line(lower))
+            strip = master.resize((width, pixels), Image.Resampling.BOX, box)
+            sheet.paste(strip, (0, top))
+        top += pixels
+    return sheet
+
+
+def _line(height: int) -> float:
+    """The line of the master drawing at *height* thousandths over the base line."""
+    return (_TOP + 20 - height) * _MASTER / 1000
+
+
+@lru_cache(256)
+def _master(character: str) -> Image.Image:
+    """The letter drawn large, with a margin at both sides for the smallest size's pixels."""
+    left, _top, right, _bottom = _face().getbbox(character, anchor="ls")
+    height = int((_TOP + 40 - _DESCENDER) * _MASTER / 1000) + 1
+    drawing = Image.new("L", (int(right - left) + 2 * _MASTER, height))
+    place = (_MASTER - left, _line(0))
+    ImageDraw.Draw(drawing).text(place, character, font=_face(), fill=255, anchor="ls")
+    edges = drawing.getbbox() or (_MASTER, 0, _MASTER + 1, height)
+    return drawing.crop((edges[0] - _MARGIN, 0, edges[2] + _MARGIN, height))
+
+
+@lru_cache(1)
+def _face() -> ImageFont.FreeTypeFont:
+    path = fontpkg_atkinson_hyperlegible.ROOT / "files" / "AtkinsonHyperlegible-Bold.ttf"
+    return ImageFont.truetype(str(path), _MASTER, layout_engine=ImageFont.Layout.BASIC)
+
+
+def _sharp(sheet: Image.Image) -> int:
+    """How far the pixels are from half covered, summed: the higher, the crisper."""
+    counts = sheet.histogram()
+    return sum(count * abs(2 * level - 255) for level, count in enumerate(counts) if count)
+
+
+def _trimmed(sheet: Image.Image, threshold: int) -> tuple[tuple[int, ...], int]:
+    """The painted pixels as whole numbers, with empty columns cut off at both sides."""
+    ink = sheet.point([255 if level >= threshold else 0 for level in range(256)])
+    box = ink.getbbox()
+    if box is None:
+        return (0,) * sheet.height, 0
+    width = box[2] - box[0]
+    packed = ink.crop((box[0], 0, box[2], ink.height)).convert("1").tobytes()
+    step = (width + 7) // 8
+    lines = tuple(
+        int.from_bytes(packed[start : start + step]) >> (8 * step - width)
+        for start in range(0, len(packed), step)
+    )
+    return lines, width
+
+
+@lru_cache(1024)
+def _reaches(character: str, zone: str) -> bool:
+    """Whether the letter has ink above the capitals or below the base line."""
+    top, bottom = _face().getbbox(character, anchor="ls")[1::2]
+    limit = _OVERSHOOT * _MASTER / 1000 + 1
+    if character == " ":
+        return False
+    return -top > _CAPITAL * _MASTER / 1000 + limit if zone == "above" else bottom > limit
+
+
+@lru_cache(1024)
+def _known(character: str) -> str:
+    if character == " " or _has(character):
+        return character
+    plain = unicodedata.normalize("NFKD", character).replace("\u2044", "/")
+    plain = "".join(_LOOKALIKE.get(part, part) for part in plain)
+    return "".join(part for part in plain if _has(part) or part == " ") or "?"
+
+
+_LOOKALIKE = {
+    "\u2010": "-",
+    "\u2011": "-",
+    "\u2212": "-",
+    "\u2032": "'",
+    "\u2033": '"',
+    "\u2715": "×",
+    "\u2192": ">",
+    "\u2190": "<",
+}
+
+
+def _has(character: str) -> bool:
+    """Whether the typeface has a shape of its own for it, not the empty box."""
+    if unicodedata.category(character)[0] in "CZM":
+        return False
+    mask = bytes(_face().getmask(character))
+    return any(mask) and mask != bytes(_face().getmask("\uffff"))
+
+
+def _fold(canvas: list[int], width: int, grain: Grain) -> tuple[str, ...]:
+    """Put the pixel lines into cells: *down* lines and *across* columns to each character."""
+    signs, across, down = _SIGNS[grain], grain.across, grain.down
+    mask = (1 << across) - 1
+    rows = []
+    for top in range(0, len(canvas), down):
+        lines = canvas[top : top + down]
+        cells = []
+        for column in range(width):
+            shift = (width - 1 - column) * across
+            pattern = 0
+            for line in lines:
+                pattern = pattern << across | (line >> shift & mask)
+            cells.append(signs[pattern])
+        rows.append("".join(cells))
+    return tuple(rows)
+
+
+def _octants() -> str:
+    """The 256 octant patterns, first pixel as the highest bit.
+
+    Unicode 16.0, blocks U+1CC00, U+1FB00 and U+2580: the range from U+1CD00 holds, in the order of
+    the pixels 1 to 8 read as bits from the lowest, every pattern that had no character before.
+    """
+    older = {
+        0b00000000: " ", 0b11111111: "█", 0b00001111: "▀", 0b11110000: "▄",
+        0b01010101: "▌", 0b10101010: "▐", 0b00000101: "▘", 0b00001010: "▝",
+        0b01010000: "▖", 0b10100000: "▗", 0b10100101: "▚", 0b01011010: "▞",
+        0b01011111: "▛", 0b10101111: "▜", 0b11110101: "▙", 0b11111010: "▟",
+        0b00000011: "\U0001fb82", 0b11000000: "▂", 0b00111111: "\U0001fb85", 0b11111100: "▆",
+        0b00000001: "\U0001cea8", 0b00000010: "\U0001ceab",
+        0b01000000: "\U0001cea3", 0b10000000: "\U0001cea0",
+        0b00010100: "\U0001fbe6", 0b00101000: "\U0001fbe7",
+    }  # fmt: skip
+    code, by_bits = 0x1CD00, []
+    for bits in range(256):
+        if bits in older:
+            by_bits.append(older[bits])
+        else:
+            by_bits.append(chr(code))
+            code += 1
+    return "".join(by_bits[int(f"{pattern:08b}"[::-1], 2)] for pattern in range(256))
+
+
+_SIGNS = {
+    Grain.HALF: " ▄▀█",
+    Grain.QUADRANT: " ▗▖▄▝▐▞▟▘▚▌▙▀▜▛█",
+    Grain.OCTANT: _octants(),
+}
