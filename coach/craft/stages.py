@@ -255,6 +255,7 @@ def _foundation_steps(foundation: Foundation, pace: Pace) -> Sequence[Step]:
                     first=first,
                     last=last,
                     done_before=first - 1,
+                    made_before=first - 1,
                     left_after=chains - last,
                     task="chain",
                 )

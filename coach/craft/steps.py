@@ -74,6 +74,7 @@ class Step:
     closes_repeat: bool = False
     closes_stage: bool = False
     text: str = ""  # finishing steps and remarks: the sentence itself
+    made_before: int = 0
     opens: int = 0
     closes: int = 0
     before: tuple[Action, ...] = ()
@@ -238,6 +239,7 @@ class Steps(Sequence[Step]):
             opens_repeat=found.opens > 0,
             closes_repeat=found.closes > 0,
             closes_stage=last_of_all,
+            made_before=start.made,
             opens=found.opens,
             closes=found.closes,
             before=(self._opening if index == 0 else ()) + leaf.before,

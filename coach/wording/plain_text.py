@@ -173,6 +173,12 @@ def say(text: str, terms: str = "US") -> str:
     return _tidied(spoken)
 
 
+def title(text: str, terms: str = "US") -> str:
+    """Return a pattern's title as it is said: capitals alone would be spelled out."""
+    plain = text.title() if text.isupper() else text
+    return say(plain, terms)
+
+
 def _word(match: re.Match[str]) -> str:
     token = match[0]
     key = token.lower()

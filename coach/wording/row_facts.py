@@ -21,17 +21,27 @@ def row_word(stage: Stage) -> str:
 
 
 def row_facts(stage: Stage) -> str:
-    """Return the three facts and the side: "Row 24, worked as Row 4: third row of the fifth repeat of 8. Wrong side facing." """
+    """Return the three facts and the side.
+
+    "Row 24, worked as Row 4: third row of the fifth repeat of 8. Wrong side facing."
+    """
     head = label(stage)
-    if stage.worked_as and stage.worked_as != stage.label:
-        head += f", worked as {say(stage.worked_as)}"
-        if stage.repeat is not None:
-            head += f": {_which_repeat(stage)}"
+    told = worked_as(stage)
+    head = f"{head}, {told[0].lower()}{told[1:]}" if told else f"{head}."
     side = SIDES.get(stage.side or "")
-    return f"{head}. {side.capitalize()} facing." if side else f"{head}."
+    return f"{head} {side.capitalize()} facing." if side else head
 
 
-def _which_repeat(stage: Stage) -> str:
+def worked_as(stage: Stage) -> str:
+    """Return "Worked as Row 4: third row of the fifth repeat of 8.", or "" for a row of its own."""
+    if not stage.worked_as or stage.worked_as == stage.label:
+        return ""
+    told = f"Worked as {say(stage.worked_as)}"
+    return f"{told}: {which_repeat(stage)}." if stage.repeat is not None else f"{told}."
+
+
+def which_repeat(stage: Stage) -> str:
+    """Return "third row of the fifth repeat of 8"."""
     which, of = stage.repeat or (1, 1)
     repeat = f"the {ordinal(which)} repeat of {of}"
     if stage.rows_in_repeat > 1:

@@ -40,6 +40,8 @@ NAMES: Mapping[str, str] = {
     "sp": "space",
     "bobble": "bobble",
     "bo": "bobble",
+    "mb": "bobble",
+    "tuft": "tuft",
     "puff": "puff stitch",
     "puff st": "puff stitch",
     "pc": "popcorn",
@@ -110,7 +112,7 @@ _TOGETHER = re.compile(rf"(fp|bp)?({_BASE}|puff|bobble|cl)(\d+)tog", re.I)
 _LETTER = re.compile(r"([fserlx])(sc|hdc|dc|tr|dtr)", re.I)
 _MADE_OF = re.compile(rf"(\d+)-?\s?({_BASE})\s?-?\s?(.+)", re.I)
 
-_PLURAL_ALIKE = re.compile(r"(crochet|together)$")
+_PLURAL_ALIKE = re.compile(r"(crochet|together|single|double|treble)$")
 
 
 def stitch_name(stitch: str, terms: str = "US") -> str:

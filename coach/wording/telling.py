@@ -7,6 +7,8 @@ before its last word, and ends with a full stop, or the voice swallows the end.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
+from typing import TypeGuard
 
 from coach.craft.stages import Stage
 from coach.craft.steps import Pass, StageKind, Step
@@ -129,25 +131,49 @@ def action_told(action: Action, terms: str) -> str:
 
 
 def _parts_sentence(step: Step, terms: str) -> str:
+    return sentence(_then(step, parts_phrase(step, terms)))
+
+
+def parts_phrase(step: Step, terms: str) -> str:
+    """Return what is worked in *step*, as a phrase within a sentence."""
+    if not step.parts:
+        return ""
     if step.turns:
         blocks = [part for part in step.parts if isinstance(part, Block)]
-        told = alternation_told(blocks, step.turns, terms)
-        return sentence(_then(step, told))
+        return alternation_told(blocks, step.turns, terms)
     if len(step.parts) == 1 and step.color_next and isinstance(step.parts[0], Block):
-        return sentence(_then(step, _color_change(step, step.parts[0], terms)))
-    phrases = [_colored(part, terms) for part in step.parts]
-    told = phrases[0]
-    for part, phrase in zip(step.parts[1:], phrases[1:], strict=True):
-        told += f", {phrase}" if _follows_closely(part) else f", then {phrase}"
+        return _color_change(step, step.parts[0], terms)
+    told = _colored(step.parts[0], terms)
+    for before, part in pairwise(step.parts):
+        if is_plain_skip(part) and is_plain_chain(before):
+            told += f", {skip_word(terms)} {part.count}"  # "chain 1, skip 1"
+        else:
+            joint = ", " if _follows_closely(part) else ", then "
+            told += f"{joint}{_colored(part, terms)}"
     if step.color_next:
         told += f"; on the last pull of the last stitch, bring in {yarn(step.color_next)}"
-    return sentence(_then(step, told))
+    return told
 
 
 def _then(step: Step, told: str) -> str:
     """Within a group, a step that goes on begins with "then": it is not a new group."""
     goes_on = step.passes and not step.opens
     return f"then {told}" if goes_on else told
+
+
+def is_plain_skip(part: Block | Group) -> TypeGuard[Block]:
+    """Return whether *part* passes over stitches that have no name."""
+    return (
+        isinstance(part, Block)
+        and part.stitch == "sk"
+        and part.where.into is Into.NEXT
+        and part.where.named is None
+    )
+
+
+def is_plain_chain(part: Block | Group) -> bool:
+    """Return whether *part* is a chain in the air."""
+    return isinstance(part, Block) and part.stitch == "ch"
 
 
 def _follows_closely(part: Block | Group) -> bool:

@@ -1,0 +1,168 @@
+"""Answers to a maker's questions about the place: where, how many, what is left, and on return.
+
+Only what was confirmed is claimed: the step before the maker is not called done.
+"""
+
+from __future__ import annotations
+
+from coach.craft.stages import Stage
+from coach.craft.steps import StageKind, Step
+from coach.wording.numbers_told import counted
+from coach.wording.plain_text import sentence, title
+from coach.wording.row_facts import SIDES, count_told, label, row_word, worked_as
+from coach.wording.stitch_names import stitches_named
+from coach.wording.telling import group_brief, parts_phrase, step_told
+from coach.wording.words import Words
+
+
+def where_words(stage: Stage, step: Step) -> Words:
+    """Return the place: row of how many, block, what it is worked as, side, what is confirmed."""
+    head = f"{place_told(stage, step)}."
+    said = [head, worked_as(stage), side_told(stage), confirmed(stage, step)]
+    brief = f"{label(stage)}, block {step.number} of {step.of}"
+    group = group_brief(step.passes)
+    return Words(" ".join(filter(None, said)), f"{brief}, {group}" if group else brief)
+
+
+def place_told(stage: Stage, step: Step) -> str:
+    """Return "Row 17 of 40, 23 to go after this one, block 2 of 3"."""
+    block = f"block {step.number} of {step.of}"
+    if stage.kind is StageKind.FOUNDATION:
+        return f"Foundation, {step.made_before} of {stage.stitches} chains, {block}"
+    if stage.kind is StageKind.FINISHING:
+        return f"Finishing: {label(stage)}, step {step.number} of {step.of}"
+    to_go = stage.places - stage.place
+    after = f"{to_go} to go after this one" if to_go else f"the last {row_word(stage)}"
+    row = stage.row
+    if row is not None and row.number == stage.place:
+        return f"{label(stage)} of {stage.places}, {after}, {block}"
+    return f"{label(stage)}, {stage.place} of {stage.places}, {after}, {block}"
+
+
+def side_told(stage: Stage) -> str:
+    """Return "Wrong side facing." or nothing where no side is known."""
+    side = SIDES.get(stage.side or "")
+    return f"{side.capitalize()} facing." if side else ""
+
+
+def confirmed(stage: Stage, step: Step) -> str:
+    """Return how much of the row was confirmed, and how far back a recount has to go."""
+    if stage.kind in {StageKind.FOUNDATION, StageKind.FINISHING}:
+        return ""
+    if not step.passes:
+        if step.number == 1:
+            return f"Nothing of this {row_word(stage)} is confirmed yet."
+        stitches = counted(step.made_before, "stitch")
+        return f"{stitches} confirmed. Count back only to the start of this block."
+    at = step.passes[0]
+    repeats = f"{at.number - 1} of {at.of} repeats confirmed"
+    if step.opens == len(step.passes):
+        stitches = counted(step.made_before, "stitch")
+        start = f"count back only to the start of repeat {at.number}"
+        return f"{repeats}, {stitches}. You are in repeat {at.number}; {start}."
+    stitches = f"{counted(step.made_before, 'stitch')} in all"
+    start = "count back only to the start of this block"
+    return f"{repeats}, {stitches}. You are in repeat {at.number}; {start}."
+
+
+def how_many_words(stage: Stage, step: Step, terms: str = "US") -> Words:
+    """Return the count that the row must come to, by stitch, and what is made so far."""
+    if stage.kind is StageKind.FINISHING:
+        return Words(
+            f"Step {step.number} of {step.of} of this.", f"step {step.number} of {step.of}"
+        )
+    told = count_told(stage)
+    if stage.kind is StageKind.FOUNDATION:
+        return Words(
+            f"{told} in all. {step.made_before} made so far.", f"{step.made_before} of {told}"
+        )
+    by_stitch = dict(stage.row.by_stitch) if stage.row is not None else {}
+    kinds = [stitches_named(stitch, count, terms) for stitch, count in by_stitch.items() if count]
+    contents = f": {', '.join(kinds)}" if len(kinds) > 1 else ""
+    source = "" if stage.stated else " The pattern does not say; the coach worked it out."
+    full = f"{label(stage)} comes to {told}{contents}.{source} {step.made_before} made so far."
+    return Words(full, f"{step.made_before} of {told}")
+
+
+def left_words(stage: Stage, step: Step) -> Words:
+    """Return what is left after what was confirmed: in the row, and rows after it."""
+    if stage.kind is StageKind.FINISHING:
+        left = step.of - step.number
+        tasks = stage.of - stage.number
+        told = f"{counted(left, 'step')} after this one. {counted(tasks, 'task')} after that."
+        return Words(told, f"{left} left")
+    if stage.kind is StageKind.FOUNDATION:
+        left = stage.stitches - step.made_before
+        return Words(f"{counted(left, 'chain')} left.", f"{left} left")
+    remain = step.uses + step.left_after
+    said: list[str] = []
+    if remain:
+        verb = "remains" if remain == 1 else "remain"
+        said.append(
+            f"{counted(remain, 'stitch')} {verb} after the confirmed ones, in the {row_word(stage)} below."
+        )
+    blocks = step.of - step.number
+    said.append(
+        f"{counted(blocks, 'block')} after this one." if blocks else "This is the last block."
+    )
+    if step.passes:
+        groups = step.passes[0].of - step.passes[0].number
+        said.append(f"{counted(groups, 'group')} after this one." if groups else "Last group.")
+    rows = stage.places - stage.place
+    said.append(
+        f"Then {counted(rows, row_word(stage))} to go."
+        if rows
+        else f"This is the last {row_word(stage)}."
+    )
+    return Words(" ".join(said), f"{remain} stitches, {rows} {row_word(stage)}s left")
+
+
+def resume_words(piece: str, stage: Stage, step: Step, terms: str = "US") -> Words:
+    """Return the message on return: piece, row, side, what is done, what is left, what comes next."""
+    side = SIDES.get(stage.side or "")
+    head = f"{label(stage)}, {side} facing." if side else f"{label(stage)}."
+    said = [sentence(title(piece)), head, _done(stage, step), _next(stage, step, terms)]
+    return Words(" ".join(filter(None, said)), f"{label(stage)}, block {step.number} of {step.of}")
+
+
+def _done(stage: Stage, step: Step) -> str:
+    if stage.kind is StageKind.FINISHING:
+        return f"{step.number - 1} of {step.of} steps done." if step.of > 1 else ""
+    if stage.kind is StageKind.FOUNDATION:
+        left = stage.stitches - step.made_before
+        return f"{step.made_before} of {counted(stage.stitches, 'chain')} done, {left} left."
+    left = step.uses + step.left_after
+    if step.number == 1:
+        return f"Nothing of this {row_word(stage)} is done yet."
+    below = (
+        f"{counted(step.done_before, 'stitch')} of the {row_word(stage)} below used, {left} left"
+    )
+    if stage.row is None or not stage.row.before:
+        below = f"{counted(step.made_before, 'stitch')} made"
+    if step.passes:
+        at = step.passes[0]
+        return f"{at.number - 1} of {at.of} groups done: {below}."
+    return f"{step.number - 1} of {step.of} blocks done: {below}."
+
+
+def _next(stage: Stage, step: Step, terms: str) -> str:
+    if not step.parts or stage.kind in {StageKind.FOUNDATION, StageKind.FINISHING}:
+        return f"Next: {_lowered(step_told(stage, step, terms))}"
+    phrase = parts_phrase(step, terms)
+    group = group_brief(step.passes)
+    return sentence(f"Next: {group}, {phrase}" if group else f"Next: {phrase}")
+
+
+def _lowered(told: str) -> str:
+    return told[:1].lower() + told[1:]
+
+
+def check_words(stitches: int) -> Words:
+    """Return what a maker counts before going on from a row that was not made just now."""
+    return Words(f"Check {stitches} first.", f"check {stitches}")
+
+
+def ripped_words(stage: Stage) -> Words:
+    """Return what is told after ripping back to the end of *stage*: the count to check now."""
+    told = f"Ripped back to the end of {label(stage)}. Check {stage.stitches} now."
+    return Words(told, f"end of {label(stage)}, check {stage.stitches}")
