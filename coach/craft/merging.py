@@ -11,7 +11,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 from functools import lru_cache
 
-from coach.craft.steps import Branch, Leaf, Node, Pace, Sums, branch, loop
+from coach.craft.single_stitches import singles
+from coach.craft.step_tree import Branch, Leaf, Node, Sums, branch, loop
+from coach.craft.steps import Pace
 from coach.craft.working import Action, Block, Group, Into, Passes, Work
 
 ALTERNATION_AT_LEAST = 3  # "front, back, front" is one thing to remember; "front, back" is two
@@ -167,7 +169,7 @@ class _Gatherer:
             self._close()
 
     def _stitch_by_stitch(self, item: Block | Group) -> None:
-        first, *rest = _singles(item)
+        first, *rest = singles(item)
         self._parts.extend(first[0])
         self._close()
         for parts, times in rest:
@@ -303,106 +305,3 @@ def _sums(parts: Sequence[Block | Group]) -> Sums:
         else:
             sums = sums.plus(Sums(0, part.uses, part.uses_spaces, part.makes, part.makes_spaces))
     return sums._replace(steps=1)
-
-
-_Singles = list[tuple[tuple[Block | Group, ...], int]]
-
-
-def _singles(item: Block | Group) -> _Singles:
-    """Return *item* stitch by stitch, as (parts, how many times the same)."""
-    if isinstance(item, Group):
-        return _group_singles(item)
-    if item.role is not None or item.stitch in {"ch", "sk"} or item.count <= 1:
-        return [((item,), 1)]
-    if item.where.into is Into.TOGETHER:
-        return _shared(item, item.count)
-    if item.each > 1:
-        return _increases(item)
-    return _shared(item, item.count)
-
-
-def _shared(item: Block, count: int) -> _Singles:
-    """Share a block's places out over its stitches; the first takes what doesn't divide."""
-    share = {
-        name: divmod(getattr(item, name), count)
-        for name in ("uses", "uses_spaces", "makes", "makes_spaces")
-    }
-    places = item.where.places if item.where.into is Into.TOGETHER else 1
-    one = replace(
-        item,
-        count=1,
-        where=replace(item.where, places=places, position=None),
-        passing=0,
-        **{name: whole for name, (whole, _) in share.items()},
-    )
-    first = replace(
-        one,
-        where=replace(one.where, position=item.where.position),
-        passing=item.passing,
-        **{name: whole + rest for name, (whole, rest) in share.items()},
-    )
-    if item.where.position == "last":
-        last = replace(one, where=replace(one.where, position="last"))
-        first = replace(first, where=replace(first.where, position=None))
-        middle = [((one,), count - 2)] if count > 2 else []
-        return [((first,), 1), *middle, ((last,), 1)]
-    return [((first,), 1), ((one,), count - 1)]
-
-
-def _increases(item: Block) -> _Singles:
-    """Several into each place: the first into it, the others into the same one."""
-    places = max(1, item.count // item.each)
-    by_place: _Singles = []
-    for parts, times in (
-        _shared(replace(item, count=places, each=1), places)
-        if places > 1
-        else [((replace(item, count=1, each=1),), 1)]
-    ):
-        head = parts[0]
-        if not isinstance(head, Block):
-            continue
-        made = max(head.makes // item.each, 0)
-        same = replace(
-            head,
-            uses=0,
-            uses_spaces=0,
-            makes=made,
-            passing=0,
-            where=replace(head.where, into=Into.SAME, position=None),
-        )
-        first = replace(head, makes=head.makes - made * (item.each - 1))
-        for _ in range(times):
-            by_place.append(((first,), 1))
-            by_place.append(((same,), item.each - 1))
-    return by_place
-
-
-def _group_singles(group: Group) -> _Singles:
-    """A group in one place, stitch by stitch: the first into the place, the rest into the same."""
-    singles: _Singles = []
-    uses, uses_rest = divmod(group.uses, group.times)
-    spaces, spaces_rest = divmod(group.uses_spaces, group.times)
-    for time in range(group.times):
-        opening = True
-        for block in group.parts:
-            for parts, times in _singles(block):
-                one = parts[0]
-                if not isinstance(one, Block) or one.stitch == "ch":
-                    singles.append((parts, times))
-                    continue
-                same = replace(one, where=replace(group.where, into=Into.SAME, places=1))
-                if opening:
-                    first = replace(
-                        one,
-                        where=replace(group.where, places=1),
-                        uses=uses + (uses_rest if time == 0 else 0),
-                        uses_spaces=spaces + (spaces_rest if time == 0 else 0),
-                        color=one.color or group.color,
-                    )
-                    singles.append(((first,), 1))
-                    opening = False
-                    if times > 1:
-                        singles.append(((same,), times - 1))
-                else:
-                    singles.append(((same,), times))
-    return singles

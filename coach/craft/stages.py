@@ -13,7 +13,8 @@ from itertools import groupby
 from coach.craft.finishing import USUAL_STEPS, Finish, finishing
 from coach.craft.merging import closing_actions, opening_actions, tree
 from coach.craft.proof import Foundation, Proof, ProvedRow
-from coach.craft.steps import Pace, StageKind, Step, Steps, renumbered, sentences
+from coach.craft.step_tree import Steps
+from coach.craft.steps import Pace, StageKind, Step, renumbered, sentences
 from coach.craft.working import Action, Block, Group, Into, Passes, Where, Work
 
 LOT = 20  # a long chain is made and counted in lots of twenty

@@ -10,8 +10,8 @@ from coach.craft.steps import StageKind, Step
 from coach.wording.numbers_told import counted
 from coach.wording.plain_text import sentence, title
 from coach.wording.row_facts import SIDES, count_told, label, row_word, worked_as
+from coach.wording.step_sentences import group_brief, parts_phrase, step_told
 from coach.wording.stitch_names import stitches_named
-from coach.wording.telling import group_brief, parts_phrase, step_told
 from coach.wording.words import Words
 
 

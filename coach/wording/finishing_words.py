@@ -132,3 +132,32 @@ _NEVER_SAID = frozenset({Task.CARE, Task.COUNT_IN, Task.MEASURE})
 def finishing_explained(task: Task, fibre: Fibre = Fibre.UNKNOWN) -> tuple[str, ...]:
     """Return how a finishing task is done, for a maker who asks."""
     return usual_told(task, fibre) or ("Do as the pattern says. I have no more words for this.",)
+
+
+def finishing_brief(stage: Stage, step: Step) -> tuple[str, ...]:
+    """Return a finishing step in a few words, for a screen of giant letters."""
+    finish = stage.finish
+    if finish is None:
+        return ()
+    if not finish.usual:
+        return (finish.task.value,)
+    told = (*_BRIEF[finish.task], *(CAUTIONS_BRIEF[each] for each in finish.cautions))
+    return (told[step.number - 1],)
+
+
+_BRIEF: Mapping[Task, tuple[str, ...]] = {
+    Task.FASTEN_OFF: ("cut, leave 15 centimetres", "draw the tail through"),
+    Task.MEASURE: ("lay flat, measure",),
+    Task.WEAVE_IN: ("run the tail in", "back the other way", "cut the tail close"),
+    Task.JOIN: ("pin the edges", "sew together"),
+    Task.BLOCK: ("wet or damp it", "pin to size, dry"),
+    Task.CARE: ("keep the ball band", "ask about the laundry"),
+    Task.COUNT_IN: ("count the tools in",),
+}
+CAUTIONS_BRIEF: Mapping[Caution, str] = {
+    Caution.WHEELS: "keep clear of wheels",
+    Caution.INFANT: "nothing loose in a cot",
+    Caution.TOY: "no small parts",
+    Caution.OXYGEN: "oxygen: no flame",
+    Caution.ALLERGY: "ask about allergies",
+}

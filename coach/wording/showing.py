@@ -1,0 +1,136 @@
+"""What a screen shows of a step: few words, and the number and the stitch dominate.
+
+The same facts as the spoken sentence, never more: a maker who can't see loses nothing.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from coach.craft.stages import Stage
+from coach.craft.steps import StageKind, Step
+from coach.craft.working import Block, Group, Into
+from coach.wording.blocks_told import group_name, part_told, skip_word
+from coach.wording.finishing_words import finishing_brief
+from coach.wording.hands import mirror
+from coach.wording.numbers_told import counted
+from coach.wording.places import next_places, place
+from coach.wording.plain_text import sentence
+from coach.wording.row_facts import SIDES, count_told, label
+from coach.wording.step_sentences import action_told, group_brief, step_told, yarn
+from coach.wording.stitch_names import is_post, plural, short_name, stitch_name
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """What a screen shows of a step: *big* dominates, in lines of few words."""
+
+    headline: str
+    big: tuple[str, ...]
+    group: str = ""
+    count: str = ""
+    side: str = ""
+
+
+def view_parts(stage: Stage, step: Step, terms: str = "US", hand: str = "right") -> Shown:
+    """Return what a screen shows of *step*: number and stitch dominate, few words a line."""
+    big = tuple(mirror(line, hand) for line in _big(stage, step, terms) if line)
+    count = "" if stage.kind is StageKind.FINISHING else count_told(stage)
+    return Shown(
+        label(stage), big, group_brief(step.passes), count, SIDES.get(stage.side or "", "")
+    )
+
+
+def address(stage: Stage, step: Step, group: str) -> str:
+    """Return "Row 6, block 3 of 20, group 2 of 9"."""
+    told = label(stage)
+    if step.of > 1:
+        told += f", block {step.number} of {step.of}"
+    return f"{told}, {group}" if group else told
+
+
+def _big(stage: Stage, step: Step, terms: str) -> list[str]:
+    if stage.kind is StageKind.FOUNDATION and step.task == "chain":
+        return [f"chain {step.last - step.first + 1}", f"{step.last} of {stage.stitches}"]
+    if stage.kind is StageKind.FINISHING:
+        return list(finishing_brief(stage, step))
+    if not step.parts:
+        return [sentence(action_told(action, terms)) for action in step.before + step.after] or [
+            step_told(stage, step, terms)
+        ]
+    lines = [action_told(action, terms) for action in step.before]
+    if step.turns:
+        lines.append(f"{step.turns} in turn")
+        lines.extend(
+            short_name(part.stitch, terms) for part in step.parts if isinstance(part, Block)
+        )
+        return lines
+    for part in step.parts:
+        if isinstance(part, Group):
+            lines.extend(_group_big(part, terms))
+        elif len(step.parts) == 1:
+            lines.extend(_alone_big(part, terms))
+        else:
+            lines.extend(_block_big(part, terms))
+    if step.color_next:
+        lines.append(f"last pull in {yarn(step.color_next)}")
+    lines.extend(action_told(action, terms) for action in step.after if action.kind == "turn")
+    return lines
+
+
+def _block_big(block: Block, terms: str) -> list[str]:
+    if block.stitch == "ch" or block.role in {"turning", "beginning"}:
+        counts = (
+            f"counts as {stitch_name(block.counts_as.partition('+')[0], terms)}"
+            if (block.counts_as)
+            else ""
+        )
+        return [f"chain {block.count}", counts]
+    if block.role == "skipped chains":
+        return [f"{skip_word(terms)} {counted(block.count, 'chain')}"]
+    if block.stitch == "sk":
+        noun = next_places(block.where, terms, block.count).removeprefix("the next ")
+        return [f"{skip_word(terms)} {block.count} {noun.removeprefix(f'{block.count} ')}"]
+    if block.role == "join":
+        return ["join", "slip stitch"]
+    return [_number_and_name(block, terms), _short_place(block, terms)]
+
+
+def _alone_big(block: Block, terms: str) -> list[str]:
+    """A block with nothing beside it: its number has a line of its own."""
+    lines = _block_big(block, terms)
+    number, _, name = lines[0].partition(" ")
+    return [number, name, *lines[1:]] if number.isdigit() else lines
+
+
+def _number_and_name(block: Block, terms: str) -> str:
+    named = group_name(block, terms) if block.each > 1 else None
+    if named:
+        return named
+    count = block.each if block.each > 1 else block.count
+    return f"{count} {plural(short_name(block.stitch, terms), count)}"
+
+
+def _short_place(block: Block, terms: str) -> str:
+    where = block.where
+    if where.into is Into.NEXT and block.each == 1 and where.position in {None, "first", "last"}:
+        last = f"in the {where.position} {block.count}" if where.position else ""
+        named = f"in {stitch_name(where.named, terms)}" if where.named else ""
+        loop = f"{where.loop} loop only" if where.loop in {"back", "front"} else ""
+        return ", ".join(part for part in (last or named, loop) if part)
+    if where.into is Into.CHAIN and block.each == 1 and block.count > 1:
+        return "in each chain"
+    return place(where, terms, around=is_post(block.stitch), places=_places(block))
+
+
+def _places(block: Block) -> int:
+    return max(1, block.count // block.each) if block.each > 1 else block.where.places
+
+
+def _group_big(group: Group, terms: str) -> list[str]:
+    name = group_name(group, terms)
+    where = place(group.where, terms, places=group.times)
+    contents = [part_told(part, terms) for part in group.parts]
+    if name:
+        return [name, where]
+    return [*contents, where]

@@ -1,0 +1,247 @@
+"""The sentences of a step, built from the step's own objects.
+
+Each says one thing at a time and ends with a full stop, or the voice swallows the end; a
+count never stands as the last word alone.
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import TypeGuard
+
+from coach.craft.stages import Stage
+from coach.craft.steps import Pass, StageKind, Step
+from coach.craft.working import Action, Block, Group, Into
+from coach.wording.blocks_told import (
+    alternation_told,
+    block_told,
+    counted_as,
+    skip_word,
+)
+from coach.wording.finishing_words import finishing_told
+from coach.wording.numbers_told import ordinal
+from coach.wording.plain_text import say, sentence
+from coach.wording.row_facts import closing_count, label
+from coach.wording.rows_told import row_told
+
+
+def step_told(stage: Stage, step: Step, terms: str = "US") -> str:
+    """Return the step itself as sentences, without the facts of its row."""
+    if stage.kind is StageKind.FOUNDATION:
+        return foundation_told(stage, step)
+    if stage.kind is StageKind.FINISHING:
+        return finishing_told(stage, step, terms)
+    if step.task == "no words":
+        return no_words(stage)
+    said = [sentence(action_told(action, terms)) for action in step.before]
+    if step.work:
+        said.append(row_told(step.work, terms))
+    elif step.parts:
+        said.append(group_number(step))
+        said.append(_parts_sentence(step, terms))
+        if not step.closes_stage:
+            said.extend(_after(step, terms))
+        said.append(_chain_note(stage, step, terms))
+    if step.closes_stage:
+        said.append(_last_stitch_note(stage, step))
+        said.append(closing_count(stage))
+        said.extend(_after(step, terms))
+    return " ".join(part for part in said if part)
+
+
+def _after(step: Step, terms: str) -> list[str]:
+    return [sentence(action_told(action, terms)) for action in step.after]
+
+
+def no_words(stage: Stage) -> str:
+    """Return what is told of a row that the pattern only shows (a chart, a photograph)."""
+    return f"{label(stage)} has no words. It cannot be guided. Ask for its words, or go to the next row."
+
+
+def group_number(step: Step) -> str:
+    """Return "Group 2 of 4." where a pass begins; "Inside it, 1 of 3." for a repeat within."""
+    if not step.opens:
+        return ""
+    opened = step.passes[len(step.passes) - step.opens :]
+    outer = len(opened) == len(step.passes)
+    said: list[str] = []
+    for depth, each in enumerate(opened):
+        told = f"{each.number} of {each.of}."
+        if outer and depth == 0:
+            said.append(f"Group {told}")
+        else:
+            said.append(f"Inside it, {told}")
+    return " ".join(said)
+
+
+def group_brief(passes: tuple[Pass, ...]) -> str:
+    """Return "group 2 of 4" or "group 2 of 4, 1 of 3 inside"."""
+    if not passes:
+        return ""
+    told = f"group {passes[0].number} of {passes[0].of}"
+    return told + "".join(f", {each.number} of {each.of} inside" for each in passes[1:])
+
+
+def action_told(action: Action, terms: str) -> str:
+    """Return what is done that uses no place: "turn", "move the marker up"."""
+    text = say(action.text, terms)
+    if action.kind == "turn":
+        return "turn"
+    if action.kind == "do not turn":
+        return "do not turn"
+    if action.kind == "colour":
+        return text if " " in text else f"bring in {text}"
+    usual = {
+        "join": "join",
+        "marker": "place a marker",
+        "fasten off": "fasten off",
+        "rotate": "turn the work on its side, to work along the edge",
+    }
+    return text or usual.get(action.kind, "")
+
+
+def _parts_sentence(step: Step, terms: str) -> str:
+    return sentence(_then(step, parts_phrase(step, terms)))
+
+
+def parts_phrase(step: Step, terms: str) -> str:
+    """Return what is worked in *step*, as a phrase within a sentence."""
+    if not step.parts:
+        return ""
+    if step.turns:
+        blocks = [part for part in step.parts if isinstance(part, Block)]
+        return alternation_told(blocks, step.turns, terms)
+    if len(step.parts) == 1 and step.color_next and isinstance(step.parts[0], Block):
+        return _color_change(step, step.parts[0], terms)
+    told = _colored(step.parts[0], terms)
+    for before, part in pairwise(step.parts):
+        if is_plain_skip(part) and is_plain_chain(before):
+            told += f", {skip_word(terms)} {part.count}"  # "chain 1, skip 1"
+        else:
+            joint = ", " if _follows_closely(part) else ", then "
+            told += f"{joint}{_colored(part, terms)}"
+    if step.color_next:
+        told += f"; on the last pull of the last stitch, bring in {yarn(step.color_next)}"
+    return told
+
+
+def _then(step: Step, told: str) -> str:
+    """Within a group, a step that goes on begins with "then": it is not a new group."""
+    goes_on = step.passes and not step.opens
+    return f"then {told}" if goes_on else told
+
+
+def is_plain_skip(part: Block | Group) -> TypeGuard[Block]:
+    """Return whether *part* passes over stitches that have no name."""
+    return (
+        isinstance(part, Block)
+        and part.stitch == "sk"
+        and part.where.into is Into.NEXT
+        and part.where.named is None
+    )
+
+
+def is_plain_chain(part: Block | Group) -> bool:
+    """Return whether *part* is a chain in the air."""
+    return isinstance(part, Block) and part.stitch == "ch"
+
+
+def _follows_closely(part: Block | Group) -> bool:
+    return isinstance(part, Block) and part.stitch in {"ch", "sk"}
+
+
+def yarn(color: str) -> str:
+    """Return a yarn's name aloud: "A", "the main colour"."""
+    return {"MC": "the main colour", "CC": "the contrast colour"}.get(color, say(color))
+
+
+def _colored(part: Block | Group, terms: str) -> str:
+    told = block_told(part, terms)
+    return f"{told}, in {yarn(part.color)}" if part.color else told
+
+
+def _color_change(step: Step, block: Block, terms: str) -> str:
+    """Tell a change of colour inside the stitch before it, before that stitch is made."""
+    told = block_told(block, terms)
+    coming = yarn(step.color_next or "")
+    mine = yarn(block.color) if block.color else ""
+    count = step.last - step.first + 1 if step.last else 0
+    if count < 2:
+        return f"{told}, in {mine}; bring in {coming} on its last pull"
+    last = ordinal(step.last)
+    return f"{told}: {count - 1} in {mine}; the {last}: bring in {coming} on its last pull"
+
+
+def _chain_note(stage: Stage, step: Step, terms: str) -> str:
+    """Say of a turning chain what it counts as and where the first stitch goes."""
+    chain = step.parts[-1]
+    if not isinstance(chain, Block) or chain.role not in {"turning", "beginning"}:
+        return ""
+    if chain.counts_as is None:
+        first = _first_place(stage, terms)
+        return f"It does not count as a stitch.{first}"
+    counts = f"It counts as {counted_as(chain.counts_as, terms)}, the first of the {_kind(stage)}."
+    if stage.kind is StageKind.ROW and chain.uses and not _names_first(stage):
+        skip = skip_word(terms).capitalize()
+        return f"{counts} {skip} the first stitch: the chain stands on it."
+    return counts
+
+
+def _kind(stage: Stage) -> str:
+    return "round" if stage.kind is StageKind.ROUND else "row"
+
+
+def _names_first(stage: Stage) -> bool:
+    first = stage.first
+    return first is not None and first.where.into in {Into.SAME, Into.SPACE}
+
+
+def _first_place(stage: Stage, terms: str) -> str:
+    """Without a counted chain the first stitch goes into the very first one: say so."""
+    first = stage.first
+    if first is None or (isinstance(first, Block) and first.stitch == "sk"):
+        return ""
+    if first.where.into is not Into.NEXT:
+        return ""
+    return " The first stitch goes in the very first stitch."
+
+
+def _last_stitch_note(stage: Stage, step: Step) -> str:
+    """Say where a row's last stitch goes, where its own words leave that out."""
+    last = stage.last
+    if stage.kind is not StageKind.ROW or last is None or step.work:
+        return _last_of_row(stage) if step.work else ""
+    if last.where.into in {Into.TURNING_CHAIN, Into.SPACE} or last.where.position == "last":
+        return ""
+    return _last_of_row(stage)
+
+
+def _last_of_row(stage: Stage) -> str:
+    last = stage.last
+    if stage.counted_below is None or last is None or last.where.into is not Into.NEXT:
+        return ""
+    return "The last stitch goes in the top of the turning chain."
+
+
+def foundation_told(stage: Stage, step: Step) -> str:
+    """Return a lot of a long chain with its running total, or how a ring is begun."""
+    if step.task == "chain":
+        made = step.last - step.first + 1
+        if step.last == made == stage.stitches:
+            return f"Chain {made}."
+        marker = "" if step.last == stage.stitches else " Put a marker in the last one."
+        spare = (
+            " A few spare chains do no harm: they come out later from the knot's end."
+            if step.last == stage.stitches
+            else ""
+        )
+        return f"Chain {made}. That makes {step.last} of {stage.stitches}.{marker}{spare}"
+    return _RINGS.get(step.task, "Begin as the pattern says.")
+
+
+_RINGS = {
+    "ring": "Join with a slip stitch in the first chain, to form a ring.",
+    "joined chain": "Join with a slip stitch in the first chain. Take care not to twist the chain.",
+    "magic ring": "Make an adjustable ring.",
+    "foundation stitches": "Make the foundation stitches.",
+}
