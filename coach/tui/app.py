@@ -193,7 +193,7 @@ class CoachApp(App[None], inherit_bindings=False):
         elif character and character.isdecimal() and character.isascii():
             self._digit(character, at)
         elif character == "/":
-            self._open(Entry("line"))
+            self._open(Entry())
         else:
             command = self._keys.get(key) or self._keys.get(character or "")
             if command is None:
@@ -242,7 +242,7 @@ class CoachApp(App[None], inherit_bindings=False):
             ):
                 self._converse(lambda talk: talk.choose(int(character)))
         else:
-            self._open(Entry("count", character))
+            self._open(Entry(Command.COUNT, character))
 
     def _open(self, entry: Entry | None) -> None:
         self._entry = entry

@@ -7,7 +7,7 @@ Textual. Whole words only; a smaller giant size before a broken word, ordinary l
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from coach.ports import View
@@ -19,6 +19,7 @@ from coach.tui.fitting import (
     fit_block,
     fit_lines,
     fit_number,
+    giant_lines,
     wrapped,
 )
 from coach.tui.letters import Grain
@@ -104,13 +105,17 @@ def lay_out(
     window = _Window(width, height, 0 if width < 40 else 1 if width < 100 else 2)
     sentence = [window.line(text) for text in wrapped(view.sentence, window.measure)]
     foot = _foot(view, window)
-    band = _band(view, window)
-    messages = [message for message in (*told, Told(view.notice)) if message.full]
-    note, note_start = _note(messages, window, height - len(sentence) - len(foot) - len(band))
-    band, foot = _cut_down(band, foot, height - len(sentence) - len(note))
-    spare = max(0, height - len(band) - len(note) - len(sentence) - len(foot))
+    band = _band(view, _facts(view), window)
+    note, note_start = _note(view, told, window, height - len(sentence) - len(foot) - len(band))
+    below = len(sentence) + len(note)
+    band, foot = _cut_down(band, foot, height - below, _least(view, window))
+    spare = max(0, height - len(band) - below - len(foot))
     block = _block(view, window, spare, look)
-    lines = [*band, *_middle(block, window, spare)]
+    facts, told_large = _facts_under(view, block, window, spare, look)
+    if told_large and len(band) > 1:
+        smaller = _band(view, [fact for fact in _facts(view) if fact not in told_large], window)
+        band = [*smaller, *[window.line("", Ink.BAND)] * len(band)][: len(band)]
+    lines = [*band, *_middle([*block.rows, *facts], window, spare)]
     cursor = len(lines) + (note_start if told else len(note))
     lines += [*note, *sentence, *foot]
     return Page(
@@ -120,15 +125,18 @@ def lay_out(
     )
 
 
-def _band(view: View, window: _Window) -> list[Line]:
+def _facts(view: View) -> list[str]:
+    return [fact for fact in (view.side, view.group, view.count) if fact]
+
+
+def _band(view: View, facts: Sequence[str], window: _Window) -> list[Line]:
     """The row, the side, the group and the count: giant if that leaves room, else ordinary."""
-    facts = [fact for fact in (view.side, view.group, view.count) if fact]
-    giant = _giant_band(view.headline, facts, window)
-    if giant is None:
-        giant = _mixed_band(view.headline, facts, window)
-    if giant is None:
-        giant = list(_flowed([view.headline, *facts], window.measure))
-    return [window.line(row, Ink.BAND) for row in giant]
+    rows = None
+    if not view.choices:
+        rows = _giant_band(view.headline, facts, window)
+        rows = rows or _mixed_band(view.headline, facts, window)
+    rows = rows or list(_flowed([view.headline, *facts], window.measure))
+    return [window.line(row, Ink.BAND) for row in rows]
 
 
 def _giant_band(headline: str, facts: Sequence[str], window: _Window) -> list[str] | None:
@@ -143,14 +151,16 @@ def _giant_band(headline: str, facts: Sequence[str], window: _Window) -> list[st
 
 def _mixed_band(headline: str, facts: Sequence[str], window: _Window) -> list[str] | None:
     """The row in giant letters with the other facts in ordinary ones beside it."""
-    if window.height < 18:
+    capital, width = letters.SMALLEST_CAPITAL, window.width - 2 * window.margin
+    lines = giant_lines(headline, width, capital, Grain.HALF)
+    if not lines or len(lines) > (1 if window.height < 36 else 2) or window.height < 18:
         return None
-    capital = letters.SMALLEST_CAPITAL
-    figure = letters.picture((headline,), capital, Grain.HALF, drop=1)
-    room = window.measure - figure.width - 3
-    beside = _flowed(facts, room) if room > 0 else ()
-    if any(len(row) > room for row in beside) or len(beside) > figure.height:
-        return None
+    figure = letters.picture(lines, capital, Grain.HALF, drop=1)
+    room = width - figure.width - 3
+    beside = _flowed(facts, room) if room >= max(map(len, facts), default=0) else ()
+    if len(beside) > figure.height or (facts and not beside):
+        under = _flowed(facts, window.measure)
+        return [*figure.rows, *under] if window.height >= 24 else None
     above = (figure.height - len(beside)) // 2
     rows = [*[""] * above, *beside, *[""] * figure.height]
     return [f"{left}   {right}" for left, right in zip(figure.rows, rows, strict=False)]
@@ -173,14 +183,16 @@ def _flowed(facts: Sequence[str], width: int) -> tuple[str, ...]:
     return tuple(rows)
 
 
-def _flowed_giant(facts: Sequence[str], width: int, capital: float) -> list[str] | None:
+def _flowed_giant(
+    facts: Sequence[str], width: int, capital: float, grain: Grain = Grain.HALF
+) -> list[str] | None:
     """The same in giant letters; None where one fact is wider than the line."""
     rows: list[str] = []
     for fact in facts:
         longer = f"{rows[-1]} · {fact}" if rows else fact
-        if rows and letters.columns(longer, capital, Grain.HALF) <= width:
+        if rows and letters.columns(longer, capital, grain) <= width:
             rows[-1] = longer
-        elif letters.columns(fact, capital, Grain.HALF) <= width:
+        elif letters.columns(fact, capital, grain) <= width:
             rows.append(fact)
         else:
             return None
@@ -190,7 +202,7 @@ def _flowed_giant(facts: Sequence[str], width: int, capital: float) -> list[str]
 def _foot(view: View, window: _Window) -> list[Line]:
     """States told in words, in the last rows; the way to help always in the same place."""
     signs = [sign.upper() for sign in view.signs]
-    help_sign = "h = help"
+    help_sign = "? = help"
     rows = list(_flowed(signs, window.measure)) if signs else []
     if window.height < 12 and not rows:
         return []
@@ -202,40 +214,52 @@ def _foot(view: View, window: _Window) -> list[Line]:
     return [window.line(row, Ink.BAND) for row in rows]
 
 
-def _note(messages: Sequence[Told], window: _Window, room: int) -> tuple[list[Line], int]:
-    """The newest message, large in brief where there is room, and in full; where the full starts."""
-    if not messages:
-        return [], 0
-    plain = [
-        window.line(row, Ink.STRONG)
-        for message in messages[-2:]
-        for row in wrapped(message.full, window.measure)
-    ]
-    start = len(plain) - len(wrapped(messages[-1].full, window.measure))
-    brief = messages[-1].brief or messages[-1].full
+def _note(view: View, told: Sequence[Told], window: _Window, room: int) -> tuple[list[Line], int]:
+    """What was told: the newest large in brief where there is room, all in full. Where it starts."""
+    messages = [message.full for message in told[-2:] if message.full]
+    if view.notice:
+        messages.insert(0, view.notice)
+    paragraphs = [wrapped(message, window.measure) for message in messages]
+    plain = [window.line(row, Ink.STRONG) for rows in paragraphs for row in rows]
+    start = len(plain) - len(paragraphs[-1]) if paragraphs else 0
+    if not told:
+        return plain, start
     height = min(room * 3 // 5, window.height // 2)
     width = window.width - 2 * window.margin
-    giant = fit_lines([brief], Room(width, height - 1, window.height / 5))
-    if giant is None:
+    brief = fit_lines(
+        [told[-1].brief or told[-1].full], Room(width, height, max(3, window.height / 7))
+    )
+    if brief is None:
         return plain, start
-    drawn = [window.line(row, Ink.BAND) for row in giant.rows]
+    free = height - len(brief.rows)
+    rows = [*[""] * (free > 0), *brief.rows, *[""] * (free > 1)]
+    drawn = [window.line(row, Ink.BAND) for row in rows]
     return [*drawn, *plain], start + len(drawn)
 
 
-def _cut_down(band: list[Line], foot: list[Line], room: int) -> tuple[list[Line], list[Line]]:
-    """In the smallest windows keep two rows for the block, then the row's name, then the rest."""
-    band_room = max(1, room - 2 - len(foot))
-    if len(band) <= band_room:
-        return band[:room], foot[: max(0, room - len(band))]
-    band = band[: max(1, room - 2)]
-    return band[: max(0, room)], foot[: max(0, room - 2 - len(band))]
+def _least(view: View, window: _Window) -> int:
+    """Rows that the block can't do without: two, or all answers of a question."""
+    if not view.choices:
+        return 2
+    return sum(len(wrapped(f"1. {choice}", window.measure)) for choice in view.choices)
+
+
+def _cut_down(
+    band: list[Line], foot: list[Line], room: int, least: int
+) -> tuple[list[Line], list[Line]]:
+    """In the smallest windows the foot and then the band give way to the block."""
+    if len(band) + len(foot) + least <= room:
+        return band, foot
+    band = band[: max(room - least - len(foot), 1 if least == 2 else 0)]
+    foot = foot[: max(0, room - least - len(band))]
+    return band[: max(0, room)], foot
 
 
 def _block(view: View, window: _Window, height: int, look: Look) -> Fitted:
     """What dominates: the number and the stitch, or the choices of a question."""
     width = window.width - 2 * window.margin
     most = capital_on(width, window.height, look.size, look.grain)
-    free = height - 1 if height > 3 else height  # a free row under the band
+    free = height - (2 if height > 16 else 1 if height > 3 else 0)  # so that nothing touches
     room = Room(width, free, most, look.grain)
     if view.choices:
         choices = [f"{number}. {choice}" for number, choice in enumerate(view.choices, 1)]
@@ -249,24 +273,44 @@ def _block(view: View, window: _Window, height: int, look: Look) -> Fitted:
 
 
 def _choices(big: Sequence[str], choices: Sequence[str], room: Room) -> Fitted:
-    """The question's brief words and the numbered answers, all in one size."""
+    """The question's brief words and the numbered answers, as large as all of them go."""
     for texts in ([*big, *choices], choices):
         fitted = fit_lines(texts, room)
         if fitted is not None:
             return fitted
-    for gap in (1, 0):
-        rows: list[str] = []
-        for text in [*big, *choices]:
-            rows += [*wrapped(text, room.width), *[""] * gap]
-        if len(rows) - gap <= room.height:
-            return Fitted(tuple(rows[: len(rows) - gap]))
-    rows = [row for text in choices for row in wrapped(text, room.width)]
-    return Fitted(tuple(rows[: room.height]))
+    answers = [wrapped(choice, room.width) for choice in choices]
+    count = sum(len(rows) for rows in answers)
+    if count + 3 <= room.height:
+        gaps = count + len(choices) <= room.height - 7
+        listed = [row for rows in answers for row in (*rows, *([""] if gaps else []))]
+        over = fit_lines(big, replace(room, height=room.height - len(listed) - 1))
+        head = over.rows if over else wrapped(" ".join(big), room.width)
+        return Fitted((*head, "", *listed), over.capital if over else 1.0)
+    if count > room.height:
+        answers = [rows[:1] for rows in answers]
+    return Fitted(tuple(row for rows in answers for row in rows)[: room.height])
 
 
-def _middle(block: Fitted, window: _Window, height: int) -> list[Line]:
+def _facts_under(
+    view: View, block: Fitted, window: _Window, height: int, look: Look
+) -> tuple[list[str], list[str]]:
+    """The group and the count in giant letters under the block, if it leaves rows for them."""
+    facts = [fact for fact in (view.group, view.count) if fact]
+    free = height - len(block.rows) - 2
+    if view.choices or not block.giant or block.capital < letters.SMALLEST_CAPITAL:
+        return [], []
+    most = min(free, max(block.capital * 0.75, letters.SMALLEST_CAPITAL))
+    width = window.width - 2 * window.margin
+    for shown in (facts, facts[:1]):
+        for capital in letters.capitals(look.grain, most) if shown else ():
+            rows = _flowed_giant(shown, width, capital, look.grain)
+            if rows and letters.block_rows(rows, capital, look.grain) <= free:
+                return ["", *letters.picture(tuple(rows), capital, look.grain).rows], shown
+    return [], []
+
+
+def _middle(rows: Sequence[str], window: _Window, height: int) -> list[Line]:
     """Stand the block in the middle of the free height."""
-    above = (height - len(block.rows) + 1) // 2
-    ink = Ink.TEXT if block.giant else Ink.STRONG
-    rows = [window.line("")] * above + [window.line(row, ink) for row in block.rows]
-    return (rows + [window.line("")] * height)[:height]
+    above = (height - len(rows) + 1) // 2
+    lines = [window.line("")] * above + [window.line(row, Ink.STRONG) for row in rows]
+    return (lines + [window.line("")] * height)[:height]
