@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
+from coach.craft.ends import ends_of
 from coach.craft.proof import Proof
 
 
@@ -69,6 +70,7 @@ class Finish:
     line: int = 0
     fibre: Fibre = Fibre.UNKNOWN
     cautions: tuple[Caution, ...] = ()
+    ends: int = 0  # to weave in; 0 for other tasks
 
     @property
     def usual(self) -> bool:
@@ -94,8 +96,9 @@ _ORDER = (Task.FASTEN_OFF, Task.MEASURE, Task.WEAVE_IN, Task.BLOCK, Task.CARE, T
 def finishing(proof: Proof) -> tuple[Finish, ...]:
     """Return the tasks of finishing in order: the pattern's own first, the usual where it is silent."""
     fibre = fibre_of(proof.materials)
+    ends = ends_of(proof).count
     own = [
-        Finish(task_of(part), part, line, fibre)
+        _own(part, line, fibre, ends)
         for line, sentence in proof.finishing
         for part in _split(sentence)
     ]
@@ -104,8 +107,18 @@ def finishing(proof: Proof) -> tuple[Finish, ...]:
     whole = list(own)
     for task in missing:
         cautions = cautions_of(proof) if task is Task.CARE else ()
-        whole.insert(_place(whole, task), Finish(task, fibre=fibre, cautions=cautions))
+        usual = Finish(task, fibre=fibre, cautions=cautions, ends=_ends(task, ends))
+        whole.insert(_place(whole, task), usual)
     return tuple(whole)
+
+
+def _own(sentence: str, line: int, fibre: Fibre, ends: int) -> Finish:
+    task = task_of(sentence)
+    return Finish(task, sentence, line, fibre, ends=_ends(task, ends))
+
+
+def _ends(task: Task, ends: int) -> int:
+    return ends if task is Task.WEAVE_IN else 0
 
 
 def task_of(sentence: str) -> Task:

@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
+from coach.craft.ends import ends_of
 from coach.craft.finishing import USUAL_STEPS, Finish, finishing
 from coach.craft.merging import closing_actions, opening_actions, tree
 from coach.craft.proof import Foundation, Proof, ProvedRow
@@ -32,6 +33,7 @@ class Stage:
     stitch and is met at this row's end. first / last: what is worked first and last.
     turns_first: the work is turned before this row, and no words of either row say so.
     below: the row below. color / color_after: the yarn in force, and the next stage's.
+    ends: how many ends the piece will have, told before its first stitch.
     """
 
     kind: StageKind
@@ -61,6 +63,7 @@ class Stage:
     finish: Finish | None = None
     color: str | None = None
     color_after: str | None = None
+    ends: int = 0
 
 
 def stages(proof: Proof) -> tuple[Stage, ...]:
@@ -70,7 +73,7 @@ def stages(proof: Proof) -> tuple[Stage, ...]:
     of = begins + len(proof.rows) + len(finishes)
     made: list[Stage] = []
     if begins and proof.foundation is not None:
-        made.append(_foundation_stage(proof.foundation, of))
+        made.append(_foundation_stage(proof.foundation, of, ends_of(proof).count))
     made.extend(_row_stages(proof.rows, len(made), of, proof.foundation))
     made.extend(
         Stage(
@@ -129,7 +132,7 @@ def _needs_foundation(proof: Proof) -> bool:
     return not (foundation.kind == "foundation stitches" and proof.rows)
 
 
-def _foundation_stage(foundation: Foundation, of: int) -> Stage:
+def _foundation_stage(foundation: Foundation, of: int, ends: int) -> Stage:
     return Stage(
         StageKind.FOUNDATION,
         1,
@@ -139,6 +142,7 @@ def _foundation_stage(foundation: Foundation, of: int) -> Stage:
         stated=True,
         foundation=foundation,
         color=foundation.color,
+        ends=ends,
     )
 
 
@@ -267,7 +271,14 @@ def _foundation_steps(foundation: Foundation, pace: Pace) -> Sequence[Step]:
 
 
 def _finishing_steps(finish: Finish) -> Sequence[Step]:
-    if not finish.usual:
-        return sentences([(finish.task.value, finish.sentence)])
-    count = USUAL_STEPS[finish.task] + len(finish.cautions)
-    return sentences([(finish.task.value, "")] * count)
+    """The task's own steps, its cautions, and each end to weave in where there are many."""
+    if finish.usual:
+        told = [(finish.task.value, "")] * (USUAL_STEPS[finish.task] + len(finish.cautions))
+    else:
+        told = [(finish.task.value, finish.sentence)]
+    ends = finish.ends if finish.ends > ENDS_TOLD_FROM else 0
+    return sentences([*told, *[(END, "")] * ends])
+
+
+END = "end"  # the task of a step that is one end to weave in
+ENDS_TOLD_FROM = 2  # the first and the last end need no list to tick off

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from coach.craft.ends import TAIL_CM, Ends
 from coach.craft.finishing import Caution, Fibre, Task
-from coach.craft.stages import Stage
+from coach.craft.stages import END, ENDS_TOLD_FROM, Stage
 from coach.craft.steps import Step
 from coach.wording.plain_text import say, sentence
 
@@ -20,7 +21,7 @@ USUAL = "The pattern does not say; this is the usual way."
 # had squares with tails under 6 inches come apart in the first wash).
 _USUAL: Mapping[Task, tuple[str, ...]] = {
     Task.FASTEN_OFF: (
-        "Cut the yarn and leave a tail of 15 centimetres, which is 6 inches.",
+        f"Cut the yarn and leave a tail of {TAIL_CM} centimetres, which is 6 inches.",
         "Draw the tail all the way through the last loop, and pull it snug.",
     ),
     Task.MEASURE: (
@@ -118,12 +119,34 @@ def finishing_told(stage: Stage, step: Step, terms: str = "US") -> str:
     finish = stage.finish
     if finish is None:
         return ""
+    if step.task == END:
+        return f"End {_end(stage, step)} of {finish.ends}."
     if not finish.usual:
         return sentence(say(finish.sentence, terms))
     told = (*usual_told(finish.task, finish.fibre), *(CAUTIONS[each] for each in finish.cautions))
     words = told[step.number - 1]
     return f"{USUAL} {words}" if step.number == 1 and finish.task not in _NEVER_SAID else words
 
+
+def _end(stage: Stage, step: Step) -> int:
+    """Which end a step is about: the ends stand after the steps that tell how."""
+    finish = stage.finish
+    return step.number - (step.of - finish.ends) if finish is not None else 0
+
+
+def ends_told(ends: Ends) -> str:
+    """Return how many ends there will be, and the yarn that their tails take (user need R64)."""
+    if ends.count <= ENDS_TOLD_FROM:
+        return "2 ends to weave in, and 2 more for each new ball."
+    metres = f"{float(ends.metres):g}"
+    return (
+        f"{ends.count} ends to weave in. At {TAIL_CM} centimetres each, "
+        f"they take {metres} metres more yarn."
+    )
+
+
+# Said at each cut, so that no tail is too short to hold.
+LEAVE_TAIL = f"If you cut the yarn, leave {TAIL_CM} centimetres. You may weave that end in now."
 
 # No pattern tells these, so nobody needs to hear that this one does not.
 _NEVER_SAID = frozenset({Task.CARE, Task.COUNT_IN, Task.MEASURE})
@@ -139,6 +162,8 @@ def finishing_brief(stage: Stage, step: Step) -> tuple[str, ...]:
     finish = stage.finish
     if finish is None:
         return ()
+    if step.task == END:
+        return (f"end {_end(stage, step)} of {finish.ends}",)
     if not finish.usual:
         return (finish.task.value,)
     told = (*_BRIEF[finish.task], *(CAUTIONS_BRIEF[each] for each in finish.cautions))

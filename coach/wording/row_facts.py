@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from coach.craft.stages import Stage
+from coach.craft.stages import ENDS_TOLD_FROM, Stage
 from coach.craft.steps import StageKind
 from coach.wording.numbers_told import counted, ordinal
 from coach.wording.plain_text import say, sentence
@@ -93,4 +93,5 @@ def foundation_opening(stage: Stage) -> str:
     color = f" in {say(foundation.color)}" if foundation.color else ""
     told = f"Foundation: {counted(foundation.chains, 'chain')}{color}."
     loop = "Make a slip knot. Neither the knot nor the loop on the hook counts."
-    return sentence(f"{told} {loop}")
+    ends = f" There will be {stage.ends} ends in all." if stage.ends > ENDS_TOLD_FROM else ""
+    return sentence(f"{told}{ends} {loop}")

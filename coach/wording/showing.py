@@ -45,7 +45,8 @@ def address(stage: Stage, step: Step, group: str) -> str:
     """Return "Row 6, block 3 of 20, group 2 of 9"."""
     told = label(stage)
     if step.of > 1:
-        told += f", block {step.number} of {step.of}"
+        unit = "step" if stage.kind is StageKind.FINISHING else "block"
+        told += f", {unit} {step.number} of {step.of}"
     return f"{told}, {group}" if group else told
 
 

@@ -18,7 +18,7 @@ from coach.wording.blocks_told import (
     counted_as,
     skip_word,
 )
-from coach.wording.finishing_words import finishing_told
+from coach.wording.finishing_words import LEAVE_TAIL, finishing_told
 from coach.wording.numbers_told import ordinal
 from coach.wording.plain_text import say, sentence
 from coach.wording.row_facts import closing_count, label
@@ -44,6 +44,8 @@ def step_told(stage: Stage, step: Step, terms: str = "US") -> str:
         said.append(_chain_note(stage, step, terms))
     if step.closes_stage:
         said.append(_last_stitch_note(stage, step))
+        if step.color_next:
+            said.append(LEAVE_TAIL)
         said.append(closing_count(stage))
         said.extend(_after(step, terms))
     return " ".join(part for part in said if part)
