@@ -43,11 +43,16 @@ class Speaker(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Heard:
-    """A whole phrase from the closed list, as the ear took it."""
+    """A whole phrase from the closed list, as the ear took it.
+
+    text: the phrase, a number in it as words; "" when something like a phrase was said that
+    the ear isn't sure of (the dialogue's ladder; never shown as heard).
+    """
 
     text: str
     confidence: float
     ms: int  # from the end of the word to this
+    at: float = 0.0  # when the phrase ended, in seconds: monotonic, or from a recording's start
 
 
 class Ear(Protocol):

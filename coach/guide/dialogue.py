@@ -21,7 +21,7 @@ from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
-from coach.guide.commands import Binding, Command, Order
+from coach.guide.commands import TAKES_NUMBER, Binding, Command, Order, plain_words
 from coach.guide.spoken_numbers import heard_number, twin
 
 NUMBER = "#"  # stands for a number in a phrase that the ear is to listen for
@@ -32,8 +32,6 @@ AFTER_TONE = 0.6  # seconds: to hear a tone and to say a word again takes longer
 LADDER_WITHIN = 10.0  # seconds between words not understood that belong together
 SURE = 0.5  # confidence asked of any command
 SURE_TO_MOVE = 0.6  # and of one that moves the place
-
-TAKES_NUMBER = frozenset({Command.COUNT, Command.RIPPED, Command.GO_TO_ROW})
 
 
 class Hint(StrEnum):
@@ -75,7 +73,7 @@ class Dialogue:
         self,
         bindings: Iterable[Binding],
         *,
-        asks_itself: Collection[Command] = (Command.GO_TO_ROW, Command.RIPPED),
+        asks_itself: Collection[Command] = TAKES_NUMBER - {Command.COUNT},
     ) -> None:
         self._bindings = tuple(bindings)
         self._asks_itself = frozenset(asks_itself)
@@ -145,8 +143,10 @@ class Dialogue:
             return Order(Command.COUNT, number) if expected_count is not None else None
         for at in range(len(words) - 1, 0, -1):
             binding = self._by_phrase.get(" ".join(words[:at]))
-            number = heard_number(_without_unit(words[at:]))
-            if binding is not None and binding.command in TAKES_NUMBER and number is not None:
+            if binding is None or binding.command not in TAKES_NUMBER:
+                continue
+            number = heard_number(_without_unit(words[at:], binding.units))
+            if number is not None:
                 return Order(binding.command, number)
         return None
 
@@ -207,14 +207,10 @@ def _both(order: Order, other: int, rows: int | None) -> bool:
     return rows is not None and order.number is not None and max(order.number, other) <= rows
 
 
-def _without_unit(words: Sequence[str]) -> Sequence[str]:
+def _without_unit(words: Sequence[str], units: Collection[str]) -> Sequence[str]:
     """Drop what may follow a number: "I have 74 stitches"."""
-    return words[:-1] if len(words) > 1 and words[-1] in {"stitches", "stitch"} else words
+    return words[:-1] if len(words) > 1 and words[-1] in units else words
 
 
 def _plain(phrase: str) -> str:
-    """Return *phrase* as the ear writes it: lower case, no marks, single blanks."""
-    kept = (
-        sign if sign.isalnum() or sign in "'#" else " " for sign in phrase.lower().replace("’", "'")
-    )
-    return " ".join("".join(kept).split())
+    return " ".join(plain_words(phrase))

@@ -16,7 +16,7 @@ BINDINGS = (
     Binding(Command.BACK, ("back", "go back"), ("backspace",), "Go back.", moves=True),
     Binding(Command.REPEAT, ("repeat that", "say again"), ("r",), "Hear it again."),
     Binding(Command.LEFT, ("what's left",), ("l",), "What is left of the row."),
-    Binding(Command.COUNT, ("i have",), ("c",), "Give your count."),
+    Binding(Command.COUNT, ("i have",), ("c",), "Give your count.", units=("stitches",)),
     Binding(Command.GO_TO_ROW, ("go to row",), ("g",), "Go to a row.", moves=True),
     Binding(Command.HELLO, ("hello coach",), ("h",), "Listen again."),
     Binding(Command.QUIET_TIME, ("quiet time",), ("z",), "Rest."),

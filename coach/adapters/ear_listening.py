@@ -1,0 +1,79 @@
+"""From sound to whole phrases: voice activity, the recogniser and the phrase rules in one line.
+
+Used by the ear's worker, for the microphone and for a recording alike. Its clock is the sound
+itself, so it gives the same answers at any speed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Protocol
+
+from coach.adapters.ear_phrases import Accepted, Part, Unsure, WholePhrases, Word
+from coach.adapters.speech_samples import Samples
+from coach.adapters.voice_activity import RATE, Began, Detector, Ended, More, VoiceActivity
+
+GIVE_UP = 8.0  # seconds of unbroken voice: talk, television; decoding stops until it ends
+
+
+class Decoder(Protocol):
+    """Turns one utterance at a time into words."""
+
+    def begin(self, at: float, samples: Samples) -> None: ...
+
+    def feed(self, samples: Samples) -> None: ...
+
+    def end(self) -> tuple[Word, ...]: ...
+
+
+class Listening:
+    """Takes 16 kHz samples as they come and yields the phrases in them."""
+
+    def __init__(self, decoder: Decoder, detector: Detector) -> None:
+        self._decoder = decoder
+        self._activity = VoiceActivity(detector)
+        self._rules = WholePhrases()
+        self._began: float | None = None
+
+    @property
+    def now(self) -> float:
+        """Seconds of sound so far."""
+        return self._activity.now
+
+    def listen_for(self, meanings: Mapping[str, str]) -> None:
+        """Take only these phrases from now on; an utterance under way is dropped."""
+        self._rules.listen_for(meanings)
+        self.reset()
+
+    def reset(self) -> None:
+        """Forget what was half heard: sound was lost, or the list has changed."""
+        self._activity.reset()
+        self._rules.reset()
+        self._began = None
+
+    def skip(self, samples: int) -> None:
+        """Let the clock go on over samples that were not to be heard."""
+        self._activity.skip(samples)
+
+    def feed(self, samples: Samples) -> Iterator[Accepted | Unsure]:
+        """Take samples and yield what was understood with them."""
+        for event in self._activity.feed(samples):
+            verdict = None
+            match event:
+                case Began(at, run_up):
+                    self._rules.voice_began(at)
+                    self._began = at
+                    self._decoder.begin(self.now - len(run_up) / RATE, run_up)
+                case More(more):
+                    if self._began is not None and self.now - self._began < GIVE_UP:
+                        self._decoder.feed(more)
+                case Ended(at, _):
+                    if self._began is not None:
+                        part = Part(self._decoder.end(), self._began, at)
+                        self._began = None
+                        verdict = self._rules.offer(part)
+            if verdict is not None:
+                yield verdict
+        waited = self._rules.tick(self.now)
+        if waited is not None:
+            yield waited

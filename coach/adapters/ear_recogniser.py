@@ -1,0 +1,149 @@
+"""The recogniser, held so that none of its fatal calls can be made: used only in the ear's worker.
+
+vosk 0.3.44 and 0.3.45 end the process on an empty or malformed list, on a list changed in the
+middle of a word, and hang on a rate of zero. Here the list is built and checked, changed only
+after a reset, and the rate is a constant. Sound comes in at 16 kHz, as bytes.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+from coach.adapters.ear_grammar import UNKNOWN, grammar
+from coach.adapters.ear_phrases import Word
+from coach.adapters.speech_samples import Samples, from_file_bytes, resampled
+from coach.adapters.voice_activity import RATE
+from coach.ports import Missing
+
+SELF_TEST = "where am i"  # what is said in self_test.wav, in a voice made for it
+_SELF_TEST_FILE = Path(__file__).with_name("self_test.wav")
+
+
+class BadModelError(Exception):
+    """The folder holds no model that works; *missing* says so in words."""
+
+    def __init__(self, missing: Missing) -> None:
+        super().__init__(missing.reason)
+        self.missing = missing
+
+
+class Recogniser:
+    """Turns the sound of one utterance into words of the closed list."""
+
+    def __init__(self, folder: Path) -> None:
+        """Load the model in *folder*.
+
+        Raises:
+            BadModelError: it doesn't load.
+        """
+        import vosk
+
+        vosk.SetLogLevel(-1)
+        self._vosk = vosk
+        self._folder = folder
+        try:
+            self._model = vosk.Model(str(folder))
+        except Exception as fault:
+            raise BadModelError(_unusable(folder)) from fault
+        self._recogniser: Any = None
+        self._words: list[Word] = []
+        self._fed = 0  # samples ever fed: vosk counts its times from there
+        self._offset = 0.0  # what turns vosk's times into ours
+
+    def knows(self, word: str) -> bool:
+        """Return whether the model has *word* (the empty word, number 0, is none)."""
+        return bool(self._model.vosk_model_find_word(word) > 0)
+
+    def listen_for(self, phrases: Sequence[str], *, decoys: bool = True) -> tuple[str, ...]:
+        """Take these phrases from now on; return those that the model has no words for.
+
+        Raises:
+            BadModelError: not one phrase can be heard with this model, or it doesn't decode.
+        """
+        listed, lacking = grammar(phrases, self.knows, decoys=decoys)
+        if not set(json.loads(listed)) - {UNKNOWN}:
+            raise BadModelError(
+                Missing(
+                    f"The speech model in {self._folder} has none of the coach's words.",
+                    "Choose an English model: unset COACH_MODEL, or run: coach ear get",
+                )
+            )
+        try:
+            if self._recogniser is None:
+                self._recogniser = self._vosk.KaldiRecognizer(self._model, RATE, listed)
+                self._fed = 0
+                self._recogniser.SetWords(True)
+            else:
+                self._recogniser.Reset()
+                self._recogniser.SetGrammar(listed)
+        except Exception as fault:
+            raise BadModelError(_unusable(self._folder)) from fault
+        self._words = []
+        return lacking
+
+    def begin(self, at: float, samples: Samples) -> None:
+        """Begin an utterance whose first sample lies at *at* seconds."""
+        self._recogniser.Reset()
+        self._words, self._offset = [], at - self._fed / RATE
+        self.feed(samples)
+
+    def feed(self, samples: Samples) -> None:
+        """Go on with the utterance."""
+        if not len(samples):
+            return
+        self._fed += len(samples)
+        if self._recogniser.AcceptWaveform(samples.tobytes()):
+            self._collect(self._recogniser.Result())  # its own end of speech: a pause in ours
+
+    def end(self) -> tuple[Word, ...]:
+        """End the utterance and return its words, with times in seconds as given to `begin`."""
+        self._collect(self._recogniser.FinalResult())
+        words, self._words = tuple(self._words), []
+        return words
+
+    def _collect(self, result: str) -> None:
+        for each in json.loads(result).get("result", ()):
+            self._words.append(
+                Word(
+                    str(each["word"]),
+                    self._offset + float(each["start"]),
+                    self._offset + float(each["end"]),
+                    float(each["conf"]),
+                )
+            )
+
+    def self_test(self) -> None:
+        """Decode a recording whose words are known.
+
+        Raises:
+            BadModelError: nothing, or something else, was heard.
+        """
+        speech = resampled(from_file_bytes(_SELF_TEST_FILE.read_bytes()), RATE)
+        silence = np.zeros(RATE // 2, np.int16)
+        english = all(self.knows(word) for word in SELF_TEST.split())
+        if english:
+            self.listen_for((SELF_TEST, "go back", "carry on"), decoys=False)
+        elif self._recogniser is None:
+            return  # another language: that it makes a recogniser is checked by `listen_for`
+        self.begin(0.0, np.concatenate((silence, speech.samples, silence)))
+        heard = " ".join(word.text for word in self.end())
+        if english and heard != SELF_TEST:
+            raise BadModelError(
+                Missing(
+                    f"The speech model in {self._folder} doesn't hear what it should "
+                    f'("{heard}" for "{SELF_TEST}").',
+                    "Fetch it anew: coach ear get",
+                )
+            )
+
+
+def _unusable(folder: Path) -> Missing:
+    return Missing(
+        f"The folder {folder} holds no speech model that works, so the coach can't hear.",
+        "Keys go on working. Fetch a model: coach ear get, or unset COACH_MODEL.",
+    )

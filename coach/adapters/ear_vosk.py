@@ -1,0 +1,219 @@
+"""The coach's ear: a worker process that hears, started, watched and started again from here.
+
+Whatever the recogniser or the sound library does, only the worker dies of it: that is told once,
+in words, and keys go on. Nothing here touches sound.
+"""
+
+from __future__ import annotations
+
+import threading
+import time
+from collections.abc import Callable, Mapping, Sequence
+from pathlib import Path
+
+from coach.adapters.worker_pipe import Message, WorkerPipe, module_command
+from coach.guide.commands import BINDINGS
+from coach.guide.dialogue import NUMBER
+from coach.ports import Heard
+from coach.wording.words import Words
+
+STARTING = 30.0  # seconds a model may take to load (a large one, on a slow disk)
+BEAT_MISSING = 5.0  # seconds without a sign of life: the worker hangs
+RESTARTS = 5  # in a row, before the ear is given up
+RESTARTS_FORGOTTEN = 60.0  # seconds of good work after which a crash counts as the first
+
+
+class VoskEar:
+    """Hears the microphone, or a recording, with the model in *model*.
+
+    microphone: its name, or None for the machine's own choice. recording: a sound file heard in
+    place of the microphone. `ended` is set when the recording is over or the ear is given up.
+    """
+
+    def __init__(
+        self,
+        model: Path,
+        *,
+        microphone: str | None = None,
+        recording: Path | None = None,
+        log: Path | None = None,
+    ) -> None:
+        self._model = model
+        self._microphone = microphone
+        self._recording = recording
+        self._log = log
+        self.ended = threading.Event()
+        self.ready = threading.Event()
+        self._hears: Callable[[Heard], None] = lambda heard: None
+        self._tells: Callable[[Words], None] = lambda words: None
+        self._worker: WorkerPipe | None = None
+        self._meanings: Mapping[str, str] = {}
+        self._muted = False
+        self._closed = threading.Event()
+        self._beat = 0.0
+        self._crashes: list[float] = []
+        self._told = ""
+        self._lock = threading.RLock()
+
+    @property
+    def listening(self) -> bool:
+        """Whether a word said now would be taken: for the sign on the screen."""
+        return self.ready.is_set() and not self._muted
+
+    def start(self, hears: Callable[[Heard], None], tells: Callable[[Words], None]) -> None:
+        self._hears, self._tells = hears, tells
+        self._start_worker()
+        threading.Thread(target=self._watch, name="ear watch", daemon=True).start()
+
+    def listen_for(self, phrases: Sequence[str]) -> None:
+        with self._lock:
+            self._meanings = {phrase: _meaning(phrase) for phrase in phrases}
+        self._order({"do": "listen", "meanings": dict(self._meanings)})
+
+    def mute(self, muted: bool) -> None:
+        self._muted = muted
+        self._order({"do": "mute", "muted": muted})
+
+    def coach_speaks(self, text: str, seconds: float) -> None:
+        self._order({"do": "speaks", "text": text, "seconds": seconds})
+
+    def coach_silent(self) -> None:
+        self._order({"do": "silent"})
+
+    def close(self) -> None:
+        self._closed.set()
+        with self._lock:
+            worker, self._worker = self._worker, None
+        if worker is not None:
+            worker.end()
+        self.ready.clear()
+        self.ended.set()
+
+    # The worker
+
+    def _order(self, message: Message) -> None:
+        with self._lock:
+            worker = self._worker
+        if worker is not None:
+            worker.order(message)
+
+    def _start_worker(self) -> None:
+        arguments = ["--model", str(self._model)]
+        if self._recording is not None:
+            arguments += ["--recording", str(self._recording)]
+        elif self._microphone is not None:
+            arguments += ["--microphone", self._microphone]
+        with self._lock:
+            if self._closed.is_set():
+                return
+            self._beat = time.monotonic() + STARTING
+            self._worker = WorkerPipe(
+                module_command("coach.adapters.ear_worker", *arguments),
+                reports=self._report,
+                gone=self._gone,
+                log=self._log,
+            )
+            meanings, muted = dict(self._meanings), self._muted
+        if muted:
+            self._order({"do": "mute", "muted": True})
+        if meanings:
+            self._order({"do": "listen", "meanings": meanings})
+
+    def _report(self, report: Message, _payload: bytes) -> None:
+        if "heard" in report:
+            self._heard(report)
+        elif "beat" in report:
+            self._beat = time.monotonic() + BEAT_MISSING
+        elif "listening" in report:
+            self._now_listening()
+        elif "missing" in report:
+            self.ready.clear()
+            self._tell(f"{report['missing']} {report['remedy']}", "Microphone off")
+        elif "microphone" in report and self._told:
+            self.ready.set()
+            self._tell("The microphone is back. I'm listening again.", "Microphone on")
+        elif "lacking" in report:
+            lacking = ", ".join(f'"{phrase}"' for phrase in _strings(report["lacking"]))
+            self._tell(
+                f"This speech model doesn't know {lacking}; use the other words or the keys.",
+                "Some words can't be heard",
+            )
+        elif "failed" in report:
+            self._give_up()
+        elif "ended" in report:
+            self.ended.set()
+
+    def _heard(self, report: Message) -> None:
+        heard = Heard(
+            text=str(report["heard"]),
+            confidence=float(str(report["confidence"])),
+            ms=int(str(report["ms"])),
+            at=float(str(report["at"])),
+        )
+        if not self._muted:
+            self._hears(heard)
+        self._order({"do": "answered"})
+
+    def _now_listening(self) -> None:
+        self.ready.set()
+        again, self._told = bool(self._told), ""
+        if self._recording is None:
+            words = "I'm listening again." if again else "I'm listening."
+            self._tells(Words(words, "Microphone on"))
+
+    def _tell(self, sentence: str, brief: str) -> None:
+        """Tell once: the same trouble isn't told again until something has changed."""
+        if sentence == self._told:
+            return
+        self._told = sentence if brief != "Microphone on" else ""
+        self._tells(Words(sentence, brief))
+
+    def _gone(self) -> None:
+        """The worker has ended by itself: start another, unless it keeps on dying."""
+        with self._lock:
+            if self._closed.is_set() or self._worker is None:
+                return
+            self._worker = None
+        self.ready.clear()
+        now = time.monotonic()
+        self._crashes = [at for at in self._crashes if now - at < RESTARTS_FORGOTTEN]
+        self._crashes.append(now)
+        if self._recording is not None or len(self._crashes) > RESTARTS:
+            self._give_up()
+            return
+        self._tell(
+            "The ear had a fault and starts again. Keys go on working.", "Microphone restarting"
+        )
+        self._closed.wait(0.2 * len(self._crashes))
+        self._start_worker()
+
+    def _give_up(self) -> None:
+        with self._lock:
+            self._worker = None
+        self.ready.clear()
+        if not self._told or self._told.startswith("The ear had"):
+            self._tell(
+                "The ear keeps failing and stays off. Keys go on working. Try: coach soundcheck",
+                "Microphone off",
+            )
+        self.ended.set()
+
+    def _watch(self) -> None:
+        while not self._closed.wait(0.5):
+            with self._lock:
+                worker = self._worker
+            if worker is not None and time.monotonic() > self._beat:
+                worker.end()  # it hangs; `_gone` starts another
+
+
+def _meaning(phrase: str) -> str:
+    """Return the command that *phrase* gives, or the phrase itself."""
+    stem = phrase.removesuffix(NUMBER).strip()
+    for binding in BINDINGS:
+        if any(stem == spoken.lower() for spoken in binding.spoken):
+            return binding.command.value
+    return phrase
+
+
+def _strings(value: object) -> list[str]:
+    return [str(each) for each in value] if isinstance(value, list) else []

@@ -1,0 +1,242 @@
+"""The process that hears: it owns the microphone, the voice detector and the recogniser.
+
+What crashes, hangs or prints in a sound or speech library does so here, away from the screen.
+It opens no socket and writes no file: sound comes in, and only whole phrases of the closed list
+go out. Run as a module by `ear_vosk`; orders and reports are those of `worker_pipe`.
+"""
+
+from __future__ import annotations
+
+import os
+import queue
+import sys
+import threading
+import time
+from pathlib import Path
+from typing import BinaryIO
+
+import numpy as np
+
+from coach.adapters.ear_listening import Listening
+from coach.adapters.ear_phrases import Accepted
+from coach.adapters.ear_recogniser import BadModelError, Recogniser
+from coach.adapters.microphone import Microphone, to_16k
+from coach.adapters.sound_file import NotSoundError
+from coach.adapters.speech_samples import Samples, Speech, from_file_bytes
+from coach.adapters.voice_activity import RATE, silero
+from coach.adapters.worker_pipe import Message, read_message, take_the_pipes, write_message
+from coach.ports import Missing
+
+BEAT = 0.5  # seconds between signs of life
+TAIL = 0.5  # seconds after the coach has spoken during which a room still rings
+LATE = 3.0  # seconds beyond its due end after which the coach's speech is taken to be over
+WARM_UP = 1.0  # seconds of sound worked through before "ready" is told
+SETTLE = 0.03  # seconds given to an order that follows an answer, when a recording is heard
+
+
+class EarWorker:
+    """Carries out orders and reports what is heard."""
+
+    def __init__(self, reports: BinaryIO) -> None:
+        self._pipe = reports
+        self._writing = threading.Lock()
+        self._orders: queue.SimpleQueue[Message] = queue.SimpleQueue()
+        self._muted = False
+        self._deaf_until = float("-inf")
+        self._was_deaf = False
+        self._listening: Listening | None = None
+        self._recogniser: Recogniser | None = None
+        self._phrases: tuple[str, ...] = ()
+        self._microphone: Microphone | None = None
+        self._recording = False
+        self._answered = threading.Event()
+
+    def take(self, order: Message) -> None:
+        """Accept an order; called from the thread that reads them."""
+        if order.get("do") == "answered":
+            self._answered.set()
+        else:
+            self._orders.put(order)
+
+    def report(self, message: Message) -> None:
+        """Send a report; the worker ends when nobody is there to read it."""
+        with self._writing:
+            try:
+                write_message(self._pipe, message)
+            except (OSError, ValueError):
+                os._exit(0)
+
+    def missing(self, what: Missing) -> None:
+        self.report({"missing": what.reason, "remedy": what.remedy})
+
+    # Work
+
+    def load(self, folder: Path) -> bool:
+        """Load and try the model; return whether it works."""
+        try:
+            self._recogniser = Recogniser(folder)
+            self._recogniser.self_test()
+        except BadModelError as fault:
+            self.missing(fault.missing)
+            return False
+        self._listening = Listening(self._recogniser, silero())
+        return True
+
+    def obey(self) -> None:
+        """Carry out all orders that wait."""
+        while not self._orders.empty():
+            order = self._orders.get()
+            match order.get("do"):
+                case "listen":
+                    self._listen_for(order)
+                case "mute":
+                    self._muted = bool(order["muted"])
+                    self._forget()
+                case "speaks":
+                    due = time.monotonic() + float(str(order["seconds"]))
+                    self._deaf_until = due + LATE
+                    self._forget()
+                case "silent":
+                    self._deaf_until = time.monotonic() + TAIL
+
+    def _listen_for(self, order: Message) -> None:
+        meanings = order["meanings"]
+        if self._listening is None or self._recogniser is None or not isinstance(meanings, dict):
+            return
+        if tuple(meanings) != self._phrases:
+            self._phrases = tuple(meanings)
+            try:
+                lacking = self._recogniser.listen_for(self._phrases)
+            except BadModelError as fault:
+                self.missing(fault.missing)
+                return
+            if lacking:
+                self.report({"lacking": list(lacking)})
+            self._listening.listen_for(meanings)
+
+    def _forget(self) -> None:
+        if self._listening is not None:
+            self._listening.reset()
+        if self._microphone is not None:
+            self._microphone.drop_waiting()
+
+    def hear_microphone(self, wanted: str | None) -> None:
+        """Listen to the microphone for as long as the program runs."""
+        self._microphone = Microphone(wanted, self._microphone_news)
+        self._microphone.start()
+        beaten, ready, overflows = 0.0, False, 0
+        while True:
+            if time.monotonic() - beaten > BEAT:
+                beaten = time.monotonic()
+                self.report({"beat": beaten})
+            self.obey()
+            block = self._microphone.read(0.1)
+            if block is None or self._listening is None:
+                continue
+            if block.lost:
+                overflows += 1
+                self._listening.reset()
+                self.report({"overflows": overflows})
+            self._hear(block.samples, block.at, deaf=self._is_deaf(block.at))
+            if not ready and self._listening.now >= WARM_UP:
+                ready = True
+                self.report({"listening": True})
+
+    def _is_deaf(self, at: float) -> bool:
+        deaf = self._muted or at < self._deaf_until
+        if deaf and not self._was_deaf and self._listening is not None:
+            self._listening.reset()
+        self._was_deaf = deaf
+        return deaf
+
+    def _hear(self, samples: Samples, at: float, *, deaf: bool) -> None:
+        listening = self._listening
+        if listening is None:
+            return
+        if deaf:
+            listening.skip(len(samples))
+            return
+        for heard in listening.feed(samples):
+            late = listening.now - heard.at
+            self._answered.clear()
+            self.report(
+                {
+                    "heard": heard.text if isinstance(heard, Accepted) else "",
+                    "confidence": round(heard.confidence, 3),
+                    "ms": round(1000 * late),
+                    "at": heard.at if self._recording else at - late,
+                }
+            )
+            if self._recording:  # the answer may change the list: wait for it
+                self._answered.wait(10.0)
+                time.sleep(SETTLE)
+                self.obey()
+
+    def hear_recording(self, speech: Speech) -> None:
+        """Listen to a recording, as fast as it can be heard; then report its end."""
+        self._recording = True
+        self.report({"listening": True})
+        samples = np.concatenate((to_16k(speech.rate)(speech.samples), _silence(speech)))
+        # A resampler holds back its last samples; the silence at the end brings them out.
+        step = RATE // 50
+        for at in range(0, len(samples), step):
+            if at % RATE < step:
+                self.report({"beat": time.monotonic()})
+            self.obey()
+            self._hear(samples[at : at + step], 0.0, deaf=self._muted)
+        self.report({"ended": True})
+
+    def _microphone_news(self, news: str | Missing) -> None:
+        if isinstance(news, Missing):
+            self.missing(news)
+        else:
+            self.report({"microphone": news})
+
+
+def _silence(speech: Speech) -> Samples:
+    """Return two seconds of a silent room, for the last phrase to end in."""
+    return np.zeros(2 * RATE, np.int16)
+
+
+def read_recording(path: Path) -> Speech:
+    """Return the sound in *path*, any rate, mono or stereo.
+
+    Raises:
+        NotSoundError: no sound file of a known kind.
+        OSError: it can't be read.
+    """
+    return from_file_bytes(path.read_bytes())
+
+
+def main(arguments: list[str]) -> None:
+    """Run as a worker: --model FOLDER, and --microphone NAME or --recording FILE."""
+    orders, reports = take_the_pipes()
+    given = dict(zip(arguments[::2], arguments[1::2], strict=True))
+    worker = EarWorker(reports)
+
+    def read_orders() -> None:
+        while (read := read_message(orders)) is not None:
+            worker.take(read[0])
+        os._exit(0)  # the coach is gone; a sound library may hang on the way out
+
+    threading.Thread(target=read_orders, daemon=True).start()
+    if not worker.load(Path(given["--model"])):
+        worker.report({"failed": True})
+        time.sleep(0.2)
+        os._exit(0)
+    worker.report({"loaded": given["--model"]})
+    if "--recording" in given:
+        try:
+            speech = read_recording(Path(given["--recording"]))
+        except (NotSoundError, OSError):
+            worker.report({"ended": True})
+            os._exit(0)
+        while worker._orders.empty():  # the closed list must be there first
+            time.sleep(0.01)
+        worker.hear_recording(speech)
+        threading.Event().wait()
+    worker.hear_microphone(given.get("--microphone"))
+
+
+if __name__ == "__main__":
+    main(sys.argv[1:])
