@@ -36,6 +36,10 @@ PEDALS: Mapping[str, Command] = {
 }
 
 
+_NEVER = float("-inf")
+_LONGEST_DELAY = 0.7  # seconds before a held key first sends itself again, on usual systems
+
+
 def keymap(
     bindings: Iterable[Binding], changes: Mapping[str, str] | None = None
 ) -> dict[str, Command]:
@@ -62,20 +66,35 @@ class Guard:
     A key held down sends itself again after a delay and then many times a second; a terminal
     never tells that it was let go. So a press counts only if *lock_out* seconds have passed since
     the last of the same key that counted, and *held* seconds since the last of it at all.
+    acceptance: seconds that a key must be held until it counts; 0 counts at once. (It shows only
+    by the key sending itself again, so a keyboard without that can't be used with it.)
     EN 301 549, 5.7 and 5.8, asks for a guard adjustable to at least half a second.
     """
 
     lock_out: float = 0.7
     held: float = 0.15
+    acceptance: float = 0.0
     _counted: dict[str, float] = field(default_factory=dict, init=False)
     _pressed: dict[str, float] = field(default_factory=dict, init=False)
+    _since: dict[str, float] = field(default_factory=dict, init=False)
 
     def counts(self, key: str, at: float) -> bool:
         """Return whether the press of *key* at time *at* (seconds) is one the maker meant."""
-        never = float("-inf")
-        still_held = at - self._pressed.get(key, never) < self.held
+        since_last = at - self._pressed.get(key, _NEVER)
         self._pressed[key] = at
-        if still_held or at - self._counted.get(key, never) < self.lock_out:
+        if self.acceptance:
+            return self._held_long_enough(key, at, since_last)
+        if since_last < self.held or at - self._counted.get(key, _NEVER) < self.lock_out:
+            return False
+        self._counted[key] = at
+        return True
+
+    def _held_long_enough(self, key: str, at: float, since_last: float) -> bool:
+        if since_last > _LONGEST_DELAY:  # pressed anew
+            self._since[key] = at
+            return False
+        start = self._since.get(key, at)
+        if at - start < self.acceptance or self._counted.get(key, _NEVER) >= start:
             return False
         self._counted[key] = at
         return True
