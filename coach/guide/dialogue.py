@@ -26,6 +26,7 @@ from coach.guide.spoken_numbers import heard_number, twin
 
 NUMBER = "#"  # stands for a number in a phrase that the ear is to listen for
 RESTING = "resting"  # the mode after "quiet time": only "hello coach" is taken
+ASKING = "asking"  # the guide has asked something: a bare number is an answer
 
 SAME_WITHIN = 1.2  # seconds: people repeat themselves when an answer is late
 AFTER_TONE = 0.6  # seconds: to hear a tone and to say a word again takes longer than this
@@ -95,7 +96,7 @@ class Dialogue:
             for phrase in map(_plain, binding.spoken):
                 takes = binding.command in TAKES_NUMBER
                 listed.append(f"{phrase} {NUMBER}" if takes else phrase)
-        if mode != RESTING and (number_asked or self._question is not None):
+        if mode != RESTING and (number_asked or mode == ASKING or self._question is not None):
             listed.append(NUMBER)
         return tuple(dict.fromkeys(listed))
 
@@ -119,7 +120,7 @@ class Dialogue:
         was not sure of. expected_count: what the row must come to, when a count is asked for
         or stands. rows: the number of rows there are, for numbers that sound alike.
         """
-        found = self._understood(text, expected_count)
+        found = self._understood(text, number_asked=mode == ASKING or expected_count is not None)
         resting = mode == RESTING
         if resting and (found is None or found.command is not Command.HELLO):
             return LEFT_ALONE
@@ -129,9 +130,11 @@ class Dialogue:
             return LEFT_ALONE
         self._not_understood.clear()
         self._last, self._last_at = found, at
+        if mode == ASKING and self._question is None and found.command is Command.COUNT:
+            return Taken(order=found)  # the guide knows what it asked, and reads back itself
         return self._answer(found, expected_count, rows)
 
-    def _understood(self, text: str, expected_count: int | None) -> Order | None:
+    def _understood(self, text: str, *, number_asked: bool) -> Order | None:
         words = _plain(text).split()
         whole = self._by_phrase.get(" ".join(words))
         if whole is not None and whole.command not in TAKES_NUMBER:
@@ -140,7 +143,7 @@ class Dialogue:
         if number is not None:  # a bare number answers what was asked, and only that
             if self._question is not None:
                 return Order(self._question.order.command, number)
-            return Order(Command.COUNT, number) if expected_count is not None else None
+            return Order(Command.COUNT, number) if number_asked else None
         for at in range(len(words) - 1, 0, -1):
             binding = self._by_phrase.get(" ".join(words[:at]))
             if binding is None or binding.command not in TAKES_NUMBER:

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coach.guide.commands import Binding, Command, Order
-from coach.guide.dialogue import LEFT_ALONE, RESTING, Dialogue, Hint, Question, Taken
+from coach.guide.dialogue import ASKING, LEFT_ALONE, RESTING, Dialogue, Hint, Question, Taken
 
 BINDINGS = (
     Binding(Command.NEXT, ("next", "next row"), ("space",), "Go on.", moves=True),
@@ -138,6 +138,11 @@ def test_another_command_in_place_of_yes_drops_the_question(talk: Dialogue) -> N
 
 def test_a_bare_number_that_nobody_asked_for_does_nothing_but_a_tone(talk: Dialogue) -> None:
     assert talk.take("thirteen", 0.9, 1.0, mode=WORKING) == Taken(tone="not understood")
+
+
+def test_a_bare_number_answers_what_the_guide_asked(talk: Dialogue) -> None:
+    assert talk.take("two", 0.9, 1.0, mode=ASKING) == order(Command.COUNT, 2)
+    assert "#" in talk.phrases(ASKING)
 
 
 def test_an_unsure_word_never_moves(talk: Dialogue) -> None:
