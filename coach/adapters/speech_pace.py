@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 SLOWEST, USUAL, FASTEST = 80, 150, 300  # words a minute that a maker may ask for
 UNHURRIED = 125  # words a minute; below this the pauses grow before the sounds do
@@ -16,8 +17,9 @@ LONGEST_PAUSE = 1.2  # seconds; a longer one sounds as if the coach had stopped
 SENTENCE_PAUSE = 0.40  # seconds at the usual pace, after . ! ? : ;
 COMMA_PAUSE = 0.16  # seconds at the usual pace
 
+_ENDS = ".!?:;"
 _SENTENCE = re.compile(r"(?<=[.!?:;])\s+")
-_CLAUSE = re.compile(r"(?<=[.!?:;,])\s+")
+_PHRASE = re.compile(r"(?<=[.!?:;,])\s+|\s+(?=(?:in|into|around|over|from|which|worked)\s)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +40,7 @@ class Curve:
     def engine_rate(self, words_per_minute: float) -> int:
         """Return the engine's rate at which its sound runs at *words_per_minute*."""
         low, high = self.points[0], self.points[-1]
-        for left, right in zip(self.points, self.points[1:], strict=False):
+        for left, right in pairwise(self.points):
             if words_per_minute <= right[1] or right is high:
                 low, high = left, right
                 break
@@ -48,19 +50,17 @@ class Curve:
 
 
 def plan(text: str, words_per_minute: int, curve: Curve) -> tuple[Piece, ...]:
-    """Return *text* in pieces that together last as long as *words_per_minute* asks."""
+    """Return *text* in pieces that together last as long as *words_per_minute* asks.
+
+    The curve is that of whole passages: a sentence of long words takes longer than its share.
+    """
     asked = min(max(words_per_minute, SLOWEST), FASTEST)
-    slow = asked < UNHURRIED
-    texts = _pieces(text, _CLAUSE if slow else _SENTENCE)
-    if not texts:
-        return ()
-    usual = [(COMMA_PAUSE if each.endswith(",") else SENTENCE_PAUSE) for each in texts]
-    usual[-1] = 0.0
-    if not slow:
-        rate = curve.engine_rate(asked)
-        pauses = [pause * USUAL / asked for pause in usual]
-        return tuple(Piece(t, rate, p) for t, p in zip(texts, pauses, strict=True))
-    return _slow_plan(texts, usual, asked, curve)
+    if asked < UNHURRIED:
+        return _slow_plan(text, asked, curve)
+    rate = curve.engine_rate(asked)
+    texts = _pieces(text, _SENTENCE)
+    pauses = [SENTENCE_PAUSE * USUAL / asked] * len(texts)
+    return _joined(texts, rate, pauses)
 
 
 def spoken_words(text: str) -> int:
@@ -68,32 +68,46 @@ def spoken_words(text: str) -> int:
     return sum(_words_of(each) for each in text.split())
 
 
-def _slow_plan(
-    texts: Sequence[str], usual: Sequence[float], asked: int, curve: Curve
-) -> tuple[Piece, ...]:
+def _slow_plan(text: str, asked: int, curve: Curve) -> tuple[Piece, ...]:
+    """Lengthen the pauses first, and find more of them: between what to do and where."""
+    texts = _pieces(text, _PHRASE)
+    if not texts:
+        return ()
     words = spoken_words(" ".join(texts))
+    usual = [_usual_pause(each) for each in texts[:-1]]
     whole = words * 60 / asked
-    unhurried = words * 60 / UNHURRIED
-    pauses = [pause * USUAL / UNHURRIED for pause in usual]
-    missing = whole - unhurried - _over(pauses, usual)
-    room = sum(LONGEST_PAUSE - pause for pause in pauses if pause)
+    missing = whole - words * 60 / UNHURRIED
+    room = sum(LONGEST_PAUSE - pause for pause in usual)
     share = min(1.0, missing / room) if room > 0 else 0.0
-    pauses = [pause + (LONGEST_PAUSE - pause) * share if pause else 0.0 for pause in pauses]
-    sound = words * 60 / max(whole - _over(pauses, usual), 0.1)
-    rate = curve.engine_rate(min(sound, UNHURRIED))
-    return tuple(Piece(t, rate, p) for t, p in zip(texts, pauses, strict=True))
+    pauses = [pause + (LONGEST_PAUSE - pause) * share for pause in usual]
+    sound = words * 60 / (whole - sum(pauses) + sum(usual))  # the curve holds the usual pauses
+    return _joined(texts, curve.engine_rate(min(sound, UNHURRIED)), [*pauses, 0.0])
 
 
-def _over(pauses: Sequence[float], usual: Sequence[float]) -> float:
-    """Return the seconds of *pauses* beyond the usual ones, which the curve already holds."""
-    return sum(pauses) - sum(usual)
+def _usual_pause(text: str) -> float:
+    """Return the seconds that follow *text* at the unhurried pace; between phrases there is none."""
+    slower = USUAL / UNHURRIED
+    if text.endswith(","):
+        return COMMA_PAUSE * slower
+    return SENTENCE_PAUSE * slower if text[-1] in _ENDS else 0.0
+
+
+def _joined(texts: Sequence[str], rate: int, pauses: Sequence[float]) -> tuple[Piece, ...]:
+    """Return the pieces, each closed by a mark: without one the engine swallows the last word."""
+    last = len(texts) - 1
+    return tuple(
+        Piece(_closed(text, "." if at == last else ","), rate, 0.0 if at == last else pause)
+        for at, (text, pause) in enumerate(zip(texts, pauses, strict=True))
+    )
+
+
+def _closed(text: str, mark: str) -> str:
+    return text if text[-1] in f"{_ENDS}," else f"{text}{mark}"
 
 
 def _pieces(text: str, at: re.Pattern[str]) -> list[str]:
-    """Cut *text*, each piece closed by a mark: without one the engine swallows the last word."""
     found = [each.strip() for each in at.split(" ".join(text.split()))]
-    found = [each for each in found if any(sign.isalnum() for sign in each)]
-    return [each if each[-1] in ".!?:;," else f"{each}." for each in found]
+    return [each for each in found if any(sign.isalnum() for sign in each)]
 
 
 def _words_of(token: str) -> int:
@@ -113,3 +127,44 @@ def _number_words(number: int) -> int:
         return 2 + (1 + _number_words(rest) if rest else 0)  # "two hundred and five"
     rest = number % 1000
     return _number_words(number // 1000) + 1 + (_number_words(rest) if rest else 0)
+
+
+# A short passage in the coach's own wording: one of every kind of sentence.
+_MEASURED = (
+    "Row 6. Right side facing. It comes to 77 stitches.",
+    "Single crochet in each of the next 13 stitches.",
+    "Front post double crochet around each of the next 5 stitches.",
+    "Group 2 of 6. Chain 1, skip the next stitch, double crochet in the next stitch.",
+    "Decrease: single crochet the next 2 stitches together.",
+    "Chain 3. It counts as a double crochet, the first of the row.",
+    "That makes 118.",
+)
+
+
+class Measuring:
+    """Measures the curve of a voice that isn't known yet, one piece at a time, in idle moments."""
+
+    def __init__(self, rates: Sequence[int] = (90, 150, 220, 300)) -> None:
+        self._words = spoken_words(" ".join(_MEASURED))
+        self._seconds = dict.fromkeys(rates, 0.0)
+        self._left = [
+            Piece(piece.text, rate, piece.pause * USUAL / rate)
+            for rate in rates
+            for text in _MEASURED
+            for piece in plan(text, USUAL, Curve(((1, 1.0), (2, 2.0))))
+        ]
+
+    def next(self) -> Piece | None:
+        """Return the next piece to be made, or None when all have been."""
+        return self._left[-1] if self._left else None
+
+    def made(self, seconds: float) -> None:
+        """Take how long the piece from `next` sounds."""
+        piece = self._left.pop()
+        self._seconds[piece.engine_rate] += seconds + piece.pause
+
+    def curve(self) -> Curve:
+        """Return the measured curve; an engine that doesn't mind its rate gets a flat guess."""
+        points = [(rate, self._words * 60 / took) for rate, took in self._seconds.items()]
+        rising = all(b[1] > a[1] * 1.02 for a, b in pairwise(points))
+        return Curve(tuple(points)) if rising else Curve(((80, 80.0), (300, 300.0)))
