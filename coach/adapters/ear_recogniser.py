@@ -51,6 +51,7 @@ class Recogniser:
         except Exception as fault:
             raise BadModelError(_unusable(folder)) from fault
         self._recogniser: Any = None
+        self._closed_list = False
         self._words: list[Word] = []
         self._fed = 0  # samples ever fed: vosk counts its times from there
         self._offset = 0.0  # what turns vosk's times into ours
@@ -74,7 +75,7 @@ class Recogniser:
                 )
             )
         try:
-            if self._recogniser is None:
+            if not self._closed_list:
                 self._recogniser = self._vosk.KaldiRecognizer(self._model, RATE, listed)
                 self._fed = 0
                 self._recogniser.SetWords(True)
@@ -85,6 +86,15 @@ class Recogniser:
             raise BadModelError(_unusable(self._folder)) from fault
         self._words = []
         return lacking
+
+    def _make(self, *listed: str) -> None:
+        """Make the recogniser, with a closed list where one is given."""
+        try:
+            self._recogniser = self._vosk.KaldiRecognizer(self._model, RATE, *listed)
+        except Exception as fault:
+            raise BadModelError(_unusable(self._folder)) from fault
+        self._recogniser.SetWords(True)
+        self._closed_list, self._fed, self._words = bool(listed), 0, []
 
     def begin(self, at: float, samples: Samples) -> None:
         """Begin an utterance whose first sample lies at *at* seconds."""
@@ -128,8 +138,8 @@ class Recogniser:
         english = all(self.knows(word) for word in SELF_TEST.split())
         if english:
             self.listen_for((SELF_TEST, "go back", "carry on"), decoys=False)
-        elif self._recogniser is None:
-            return  # another language: that it makes a recogniser is checked by `listen_for`
+        else:  # another language: what it hears can't be known, but it must not break
+            self._make()
         self.begin(0.0, np.concatenate((silence, speech.samples, silence)))
         heard = " ".join(word.text for word in self.end())
         if english and heard != SELF_TEST:
