@@ -169,6 +169,8 @@ def _place(whole: Sequence[Finish], task: Task) -> int:
     earlier = set(_ORDER[: _ORDER.index(task)])
     if task is Task.FASTEN_OFF:
         return 0
+    if task in {Task.CARE, Task.COUNT_IN}:
+        return len(whole)
     after = [at + 1 for at, finish in enumerate(whole) if finish.task in earlier]
     return after[-1] if after else len(whole)
 

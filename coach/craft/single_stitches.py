@@ -84,26 +84,25 @@ def _group_singles(group: Group) -> Singles:
     uses, uses_rest = divmod(group.uses, group.times)
     spaces, spaces_rest = divmod(group.uses_spaces, group.times)
     for time in range(group.times):
-        opening = True
+        place = replace(group.where, places=1)
+        used: tuple[int, int] | None = (
+            uses + (uses_rest if time == 0 else 0),
+            spaces + (spaces_rest if time == 0 else 0),
+        )
         for block in group.parts:
             for parts, times in singles(block):
-                one = parts[0]
+                one = replace(parts[0], uses=0, uses_spaces=0)  # the place is the group's
                 if not isinstance(one, Block) or one.stitch == "ch":
-                    taken.append((parts, times))
+                    taken.append(((one,), times))
                     continue
-                same = replace(one, where=replace(group.where, into=Into.SAME, places=1))
-                if opening:
-                    first = replace(
-                        one,
-                        where=replace(group.where, places=1),
-                        uses=uses + (uses_rest if time == 0 else 0),
-                        uses_spaces=spaces + (spaces_rest if time == 0 else 0),
-                        color=one.color or group.color,
-                    )
+                same = replace(
+                    one, where=replace(place, into=Into.SAME), color=one.color or group.color
+                )
+                if used is not None:
+                    first = replace(same, where=place, uses=used[0], uses_spaces=used[1])
                     taken.append(((first,), 1))
-                    opening = False
-                    if times > 1:
-                        taken.append(((same,), times - 1))
+                    taken.append(((same,), times - 1))
+                    used = None
                 else:
                     taken.append(((same,), times))
     return taken

@@ -75,12 +75,10 @@ def stages(proof: Proof) -> tuple[Stage, ...]:
     if begins and proof.foundation is not None:
         made.append(_foundation_stage(proof.foundation, of, ends_of(proof).count))
     made.extend(_row_stages(proof.rows, len(made), of, proof.foundation))
-    made.extend(
-        Stage(
-            StageKind.FINISHING, len(made) + at, of, finish.task.value.capitalize(), finish=finish
-        )
-        for at, finish in enumerate(finishes, start=1)
-    )
+    before = len(made)
+    for at, finish in enumerate(finishes, start=1):
+        label = finish.task.value.capitalize()
+        made.append(Stage(StageKind.FINISHING, before + at, of, label, finish=finish))
     return tuple(made)
 
 
