@@ -114,13 +114,21 @@ class Display(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Event:
-    """One command as it was taken, for the journal: progress is the sum of its events."""
+    """One command as it was taken, for the journal: progress is the sum of its events.
+
+    row: the stage of the piece that the maker is at after it, from 1 (the foundation is one
+    too). step: the step of that stage, from 1.
+    """
 
     command: str
     number: int | None
     at: str  # ISO 8601 time
     row: int
     step: int
+
+
+class OvertakenError(OSError):
+    """Another coach has gone on with the same piece; nothing of its work is overwritten."""
 
 
 class Progress(Protocol):
@@ -130,6 +138,7 @@ class Progress(Protocol):
         """Store the event and the state after it; durable when this returns.
 
         Raises:
+            OvertakenError: another coach has stored something for this piece since.
             OSError: the disk could not take it; the work goes on and the maker is told.
         """
 
@@ -137,6 +146,9 @@ class Progress(Protocol):
         """Return the last state stored for *piece*, or None."""
 
     def events(self, piece: str) -> Sequence[Event]: ...
+
+    def states(self, piece: str) -> Sequence[str]:
+        """Return the state after each of the events, in the same order."""
 
 
 class Clock(Protocol):

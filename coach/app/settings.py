@@ -1,0 +1,168 @@
+"""All settings of one maker as one value; how it is stored is an adapter's business.
+
+Every setting can be given by name and text, checked, and told what it may be if it isn't that.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, fields, replace
+from typing import Any
+
+from coach.craft.steps import Pace
+from coach.guide.manner import (
+    FASTEST,
+    LOUDEST,
+    SLOWEST,
+    SOFTEST,
+    USUAL_LOUDNESS,
+    USUAL_RATE,
+    Manner,
+)
+
+Value = str | int | float | bool
+
+SMALLEST, LARGEST = 1, 8  # sizes of the giant letters
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """How one maker wants the coach to be.
+
+    rate: words a minute. loudness: percent. size: 1 to 8. terms: "US", "UK", or "" for the
+    pattern's own. keys: the maker's own keys, key name to command. lock_out: seconds in which a
+    second press doesn't count. scan_seconds: how long each answer stands when answers are
+    walked over by one switch; 0 for never by itself. long_words: only the longer twins of the
+    spoken commands are listened for (loud rooms).
+    """
+
+    rate: int = USUAL_RATE
+    loudness: int = USUAL_LOUDNESS
+    colours: str = "black on white"
+    size: int = LARGEST
+    pace: str = Pace.BLOCK.value
+    terms: str = ""
+    hand: str = "right"
+    gentle: bool = False
+    rest_minutes: int = 0
+    speech: bool = True
+    microphone: bool = True
+    plain: bool = False
+    long_words: bool = False
+    lock_out: float = 0.7
+    scan_seconds: float = 0.0
+    voice: str = ""
+    keys: Mapping[str, str] = field(default_factory=dict)
+
+    def manner(self, pattern_terms: str | None) -> Manner:
+        """Return the manner that a session begins with, for a pattern in *pattern_terms*."""
+        return Manner(
+            pace=Pace.STITCH if self.gentle else Pace(self.pace),
+            terms=self.terms or pattern_terms or "US",
+            hand=self.hand,
+            gentle=self.gentle,
+            rate=self.rate,
+            loudness=self.loudness,
+            rest_minutes=self.rest_minutes,
+            usual_pace=Pace(self.pace),
+        )
+
+
+class UnknownSettingError(ValueError):
+    """There is no such setting, or it can't be that; the message says what it may be."""
+
+
+_CHOICES: Mapping[str, tuple[str, ...]] = {
+    "pace": tuple(each.value for each in Pace),
+    "terms": ("", "US", "UK"),
+    "hand": ("right", "left"),
+}
+_RANGES: Mapping[str, tuple[float, float]] = {
+    "rate": (SLOWEST, FASTEST),
+    "loudness": (SOFTEST, LOUDEST),
+    "size": (SMALLEST, LARGEST),
+    "rest_minutes": (0, 24 * 60),
+    "lock_out": (0, 10),
+    "scan_seconds": (0, 60),
+}
+
+
+def changed(settings: Settings, name: str, value: Value) -> Settings:
+    """Return *settings* with one of them changed. "keys.f13" is one line of the keys.
+
+    Raises:
+        UnknownSettingError: no such setting, or it can't be *value*.
+    """
+    table, _, key = name.partition(".")
+    if table == "keys" and key:
+        return replace(settings, keys={**settings.keys, key: str(value)})
+    present = next((each.name for each in fields(settings) if each.name == name), None)
+    if present is None or present == "keys":
+        raise UnknownSettingError(f"There is no setting {name}.")
+    change: dict[str, Any] = {name: _checked(name, value, type(getattr(settings, name)))}
+    return replace(settings, **change)
+
+
+def _checked(name: str, value: Value, kind: type) -> Value:
+    if kind is bool:
+        if not isinstance(value, bool):
+            raise UnknownSettingError(f"{name} is true or false, not {value}.")
+        return value
+    if kind is str:
+        return _choice(name, value)
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        raise UnknownSettingError(f"{name} is a number, not {value}.")
+    low, high = _RANGES[name]
+    if not low <= value <= high:
+        raise UnknownSettingError(f"{name} is between {low:g} and {high:g}, not {value:g}.")
+    return float(value) if kind is float else int(value)
+
+
+def _choice(name: str, value: Value) -> str:
+    if not isinstance(value, str):
+        raise UnknownSettingError(f"{name} is a word, not {value}.")
+    allowed = _CHOICES.get(name)
+    if allowed is None:
+        return value
+    found = next((each for each in allowed if each.lower() == value.lower()), None)
+    if found is None:
+        listed = ", ".join(each or "nothing" for each in allowed)
+        raise UnknownSettingError(f"{name} is one of: {listed}. It can't be {value}.")
+    return found
+
+
+def from_values(values: Mapping[str, Value]) -> tuple[Settings, tuple[str, ...]]:
+    """Return the settings that *values* give, and a sentence for each that was left out."""
+    settings, left_out = Settings(), []
+    for name, value in values.items():
+        try:
+            settings = changed(settings, name, value)
+        except UnknownSettingError as fault:
+            left_out.append(str(fault))
+    return settings, tuple(left_out)
+
+
+def to_values(settings: Settings) -> dict[str, Value]:
+    """Return what differs from the usual, as names and values to be stored."""
+    usual = Settings()
+    values: dict[str, Value] = {
+        each.name: getattr(settings, each.name)
+        for each in fields(settings)
+        if each.name != "keys" and getattr(settings, each.name) != getattr(usual, each.name)
+    }
+    values.update({f"keys.{key}": command for key, command in settings.keys.items()})
+    return values
+
+
+def with_manner(settings: Settings, manner: Manner) -> Settings:
+    """Return *settings* as a maker has changed them by command, to be kept for the next time."""
+    pace = manner.usual_pace if manner.gentle else manner.pace
+    return replace(
+        settings,
+        rate=manner.rate,
+        loudness=manner.loudness,
+        hand=manner.hand,
+        pace=pace.value,
+        gentle=manner.gentle,
+        rest_minutes=manner.rest_minutes,
+    )

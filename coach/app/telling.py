@@ -1,0 +1,259 @@
+"""What stands before a maker in a given state, and the words of what was just answered.
+
+It chooses among the sentences of `wording` and asks the guide nothing: a state goes in, a View
+or Words come out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+
+from coach.craft.drift import diagnose
+from coach.craft.problem import Verdict
+from coach.craft.proof import Proof
+from coach.craft.stages import Stage
+from coach.craft.steps import Step
+from coach.guide import answering
+from coach.guide.answer import Answer, Given, Reply
+from coach.guide.commands import Command, Order
+from coach.guide.machine import MOVES
+from coach.guide.place import Guide, Mode, Piece
+from coach.ports import View
+from coach.wording import conversation, replies
+from coach.wording import drift as drift_words
+from coach.wording.answers import how_many_words, left_words, resume_words, where_words
+from coach.wording.explaining import explain_step
+from coach.wording.looking import seen_words
+from coach.wording.telling import view_parts, words_for_step
+from coach.wording.words import Words
+
+
+@dataclass(frozen=True, slots=True)
+class Telling:
+    """The words for one piece. signs: states of the machine, told in words on every view."""
+
+    proof: Proof
+    piece: Piece
+    signs: tuple[str, ...] = ()
+
+    def step_words(self, guide: Guide) -> Words:
+        """Return the words of the present step; the same every time it is asked for."""
+        stage, step = self._at(guide)
+        return words_for_step(stage, step, guide.manner.terms, guide.manner.hand)
+
+    def state_words(self, guide: Guide) -> Words:
+        """Return the words of what stands before the maker: the step, or what was asked."""
+        if guide.question is not None:
+            return conversation.question_words(guide.question, guide, self.piece, self.proof)
+        if guide.mode is Mode.PAUSED:
+            return replies.PAUSED
+        if guide.mode is Mode.FINISHED:
+            return replies.FINISHED
+        return self.step_words(guide)
+
+    def view(self, guide: Guide, notice: str = "") -> View:
+        """Return all that stands before the maker in this state."""
+        stage, step = self._at(guide)
+        words = self.state_words(guide)
+        shown = view_parts(stage, step, guide.manner.terms, guide.manner.hand)
+        aside = guide.question is not None or guide.mode is not Mode.WORKING
+        signs = self.signs
+        if guide.mode is Mode.PAUSED:
+            signs = ("paused", *signs)
+        if guide.resting:
+            signs = ("quiet time", *signs)
+        return View(
+            sentence=words.full,
+            headline=shown.headline,
+            big=(words.brief,) if aside else shown.big,
+            group="" if aside else shown.group,
+            count="" if guide.manner.gentle else shown.count,
+            side=shown.side,
+            signs=signs,
+            choices=conversation.choices(guide.question, self.proof),
+            notice=notice,
+            at=address(stage, step),
+            row_stitches=stage.stitches if stage.row is not None else None,
+            done=guide.mode is Mode.FINISHED,
+        )
+
+    def answer_words(self, answer: Answer, order: Order, time_left: Words) -> Words:
+        """Return the words of a reply. Steps and questions are told as they stand."""
+        plain = conversation.reply_words(answer, self.piece)
+        if plain is not None:
+            return plain
+        about = _ABOUT.get(answer.reply)
+        if about is not None:
+            return about(self, answer, order)
+        if answer.reply is Reply.TIME_LEFT:
+            return time_left
+        return self.state_words(answer.guide)
+
+    def resume_words(self, guide: Guide) -> Words:
+        """Return what is told on coming back: piece, row, side, what is done, left, and next."""
+        stage, step = self._at(guide)
+        return resume_words(self.proof.title, stage, step, guide.manner.terms)
+
+    def row_index(self, stage: int) -> int | None:
+        """Return which row of the proof *stage* is, or None where it is none."""
+        row = self.piece.stages[stage].row
+        if row is None:
+            return None
+        first = next(at for at, each in enumerate(self.piece.stages) if each.row is not None)
+        return stage - first
+
+    def counts(self, guide: Guide) -> Mapping[int, int]:
+        """Return what the maker has counted, by row of the proof; the foundation is row -1."""
+        first = next(
+            (at for at, each in enumerate(self.piece.stages) if each.row is not None), None
+        )
+        if first is None:
+            return {}
+        return {each.stage - first: each.number for each in guide.counts}
+
+    def _at(self, guide: Guide) -> tuple[Stage, Step]:
+        return self.piece.stage(guide), self.piece.step(guide)
+
+
+def address(stage: Stage, step: Step) -> dict[str, int]:
+    """Return the step's address: row, block, repeat and the first stitch, each from 1; 0 for none."""
+    number = stage.row.number if stage.row is not None else None
+    return {
+        "row": number or 0,
+        "block": step.number,
+        "repeat": step.passes[0].number if step.passes else 0,
+        "stitch": step.first,
+    }
+
+
+def _where(telling: Telling, answer: Answer, order: Order) -> Words:
+    return where_words(telling.piece.stage(answer.guide), telling.piece.step(answer.guide))
+
+
+def _how_many(telling: Telling, answer: Answer, order: Order) -> Words:
+    guide = answer.guide
+    stage, step = telling.piece.stage(guide), telling.piece.step(guide)
+    return how_many_words(stage, step, guide.manner.terms)
+
+
+def _left(telling: Telling, answer: Answer, order: Order) -> Words:
+    return left_words(telling.piece.stage(answer.guide), telling.piece.step(answer.guide))
+
+
+def _explain(telling: Telling, answer: Answer, order: Order) -> Words:
+    """The first time the step in short movements begins; each time more the next movement."""
+    guide, piece = answer.guide, telling.piece
+    stage, step = piece.stage(guide), piece.step(guide)
+    told = explain_step(stage, step, guide.manner.terms, telling.proof.special_stitches)
+    if not told:
+        return telling.step_words(guide)
+    return told[answer.number % len(told)]
+
+
+def _see(telling: Telling, answer: Answer, order: Order) -> Words:
+    guide = answer.guide
+    stage, step = telling.piece.stage(guide), telling.piece.step(guide)
+    return seen_words(stage, step, guide.manner.terms, guide.manner.hand)
+
+
+def _again(telling: Telling, answer: Answer, order: Order) -> Words:
+    return telling.step_words(answer.guide)
+
+
+def _help(telling: Telling, answer: Answer, order: Order) -> Words:
+    moves = MOVES[answer.guide.now]
+    return conversation.help_words(tuple(moves))
+
+
+def _count_right(telling: Telling, answer: Answer, order: Order) -> Words:
+    return drift_words.right(telling.piece.stages[answer.stage or 0], answer.number)
+
+
+def _count_kept(telling: Telling, answer: Answer, order: Order) -> Words:
+    return drift_words.kept(telling.piece.stages[answer.stage or 0], answer.number)
+
+
+def _count_within(telling: Telling, answer: Answer, order: Order) -> Words:
+    guide = answer.guide
+    stage, step = telling.piece.stage(guide), telling.piece.step(guide)
+    return drift_words.within(stage, step, answer.number)
+
+
+def _count_off(telling: Telling, answer: Answer, order: Order) -> Words:
+    stage = answer.stage or 0
+    row = telling.row_index(stage)
+    counts = telling.counts(answer.guide)
+    found = diagnose(telling.proof, -1 if row is None else row, answer.number, counts)
+    return drift_words.diagnosis(found, answer.guide.manner.terms)
+
+
+def _width(telling: Telling, answer: Answer, order: Order) -> Words:
+    stage = telling.piece.stage(answer.guide)
+    return drift_words.width(telling.proof.gauge, stage, order.measure or order.number, order.unit)
+
+
+def _answer(telling: Telling, answer: Answer, order: Order) -> Words:
+    guide = answer.guide
+    question = guide.question
+    if question is None:
+        return telling.state_words(guide)
+    given = Given(guide, Order(Command.NEXT), telling.piece)
+    number = answering.answer_number(given, question)
+    return conversation.answer_words(question, number, telling.proof)
+
+
+_ABOUT: Mapping[Reply, Callable[[Telling, Answer, Order], Words]] = {
+    Reply.AGAIN: _again,
+    Reply.WHERE: _where,
+    Reply.HOW_MANY: _how_many,
+    Reply.LEFT: _left,
+    Reply.EXPLAIN: _explain,
+    Reply.SEE: _see,
+    Reply.HELP_IN_FULL: _help,
+    Reply.COUNT_RIGHT: _count_right,
+    Reply.COUNT_KEPT: _count_kept,
+    Reply.COUNT_WITHIN: _count_within,
+    Reply.COUNT_OFF: _count_off,
+    Reply.WIDTH: _width,
+    Reply.ANSWER: _answer,
+}
+
+# After these the present state is shown anew, with the reply as a notice before it.
+TOLD_WITH_STATE = frozenset(
+    {
+        Reply.UNDONE,
+        Reply.CARRIED_ON,
+        Reply.RIPPED,
+        Reply.JUMPED,
+        Reply.PACE,
+        Reply.TERMS,
+        Reply.HAND,
+        Reply.GENTLE,
+        Reply.GENTLE_ENDS,
+        Reply.LEFT_AS_IT_WAS,
+        Reply.SETTLED,
+        Reply.LONGER,
+        Reply.LONG_ENOUGH,
+    }
+)
+# After these it is shown anew because a sign has changed, but only the reply is said.
+SHOWN_ONLY = frozenset({Reply.QUIET_TIME, Reply.AWAKE})
+# After these the present state is shown and nothing else is told.
+TOLD_BY_STATE = frozenset({Reply.STEP, Reply.ASKED, Reply.PAUSED, Reply.FINISHED})
+
+
+def together(first: Words, second: Words) -> Words:
+    """Return both as one utterance: a new one would cut off the one before."""
+    return Words(f"{first.full} {second.full}", second.brief or first.brief)
+
+
+def with_signs(telling: Telling, signs: tuple[str, ...]) -> Telling:
+    """Return *telling* with other signs of the machine."""
+    return replace(telling, signs=signs)
+
+
+def opening_notices(proof: Proof) -> tuple[Words, ...]:
+    """Return what a maker must know before the first stitch: rows that can't be guided."""
+    silent = [row.label for row in proof.rows if row.verdict is Verdict.NO_WORDS]
+    return (conversation.rows_without_words(silent),) if silent else ()
