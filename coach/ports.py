@@ -151,6 +151,35 @@ class Progress(Protocol):
         """Return the state after each of the events, in the same order."""
 
 
+@dataclass(frozen=True, slots=True)
+class KeptPiece:
+    """A piece that has a place. state: as it was last stored. last: when, ISO 8601.
+
+    title, source, text: of the pattern as it was last opened; "" where it was never kept.
+    """
+
+    piece: str
+    state: str
+    last: str
+    title: str = ""
+    source: str = ""
+    text: str = ""
+
+
+class Pieces(Protocol):
+    """Knows every piece that was begun, and keeps a copy of its pattern."""
+
+    def keep_pattern(self, piece: str, title: str, source: str, text: str) -> None:
+        """Keep a copy of the pattern, so that the piece can be taken up without its file.
+
+        Raises:
+            OSError: the disk could not take it.
+        """
+
+    def pieces(self) -> Sequence[KeptPiece]:
+        """Return every piece with a place, the one touched last first."""
+
+
 class Clock(Protocol):
     """Tells the time; the only one who does."""
 

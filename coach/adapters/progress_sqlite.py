@@ -12,11 +12,9 @@ import os
 import sqlite3
 import uuid
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from datetime import datetime
 from pathlib import Path
 
-from coach.ports import Event, OvertakenError
+from coach.ports import Event, KeptPiece, OvertakenError
 from coach.wording.words import Words
 
 FILE_NAME = "progress.sqlite"
@@ -35,21 +33,18 @@ CREATE TABLE IF NOT EXISTS events (
     state TEXT NOT NULL,
     writer TEXT NOT NULL
 );
+CREATE TABLE IF NOT EXISTS patterns (
+    piece TEXT PRIMARY KEY,
+    title TEXT NOT NULL,
+    source TEXT NOT NULL,
+    text TEXT NOT NULL
+);
 CREATE INDEX IF NOT EXISTS events_of_piece ON events (piece, number);
 """
 
 
 def _columns(event: Event) -> tuple[str, int | None, str, int, int]:
     return event.command, event.number, event.at, event.row, event.step
-
-
-@dataclass(frozen=True, slots=True)
-class Shelved:
-    """A piece that has a place: its name, the last state, and when it was last touched."""
-
-    piece: str
-    state: str
-    last: datetime
 
 
 class SqliteProgress:
@@ -128,18 +123,34 @@ class SqliteProgress:
             ).fetchall()
         return [str(row[0]) for row in found]
 
-    def shelf(self) -> Sequence[Shelved]:
-        """Return every piece that has a place, last touched first.
+    def keep_pattern(self, piece: str, title: str, source: str, text: str) -> None:
+        """Keep a copy of the pattern, so that the piece can be taken up without its file.
+
+        Raises:
+            OSError: the disk could not take it.
+        """
+        with self._writing() as connection:
+            connection.execute(
+                "INSERT INTO patterns (piece, title, source, text) VALUES (?, ?, ?, ?)"
+                " ON CONFLICT (piece) DO UPDATE SET"
+                " title = excluded.title, source = excluded.source, text = excluded.text",
+                (piece, title, source, text),
+            )
+
+    def pieces(self) -> Sequence[KeptPiece]:
+        """Return every piece with a place, the one touched last first.
 
         Raises:
             OSError: the file can't be read.
         """
         with self._reading() as connection:
             found = connection.execute(
-                "SELECT piece, state, at FROM events WHERE number IN"
-                " (SELECT max(number) FROM events GROUP BY piece) ORDER BY at DESC"
+                "SELECT piece, state, at, coalesce(title, ''), coalesce(source, ''),"
+                " coalesce(text, '') FROM events LEFT JOIN patterns USING (piece)"
+                " WHERE number IN (SELECT max(number) FROM events GROUP BY piece)"
+                " ORDER BY number DESC"
             ).fetchall()
-        return [Shelved(piece, state, datetime.fromisoformat(at)) for piece, state, at in found]
+        return [KeptPiece(*row) for row in found]
 
     def close(self) -> None:
         """Let the file go."""

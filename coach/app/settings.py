@@ -31,7 +31,8 @@ class Settings:
 
     rate: words a minute. loudness: percent. size: 1 to 8. terms: "US", "UK", or "" for the
     pattern's own. keys: the maker's own keys, key name to command. lock_out: seconds in which a
-    second press doesn't count. scan_seconds: how long each answer stands when answers are
+    second press doesn't count. acceptance: seconds that a key is held until it counts. letters:
+    the block characters that giant letters are built of. scan_seconds: how long each answer stands when answers are
     walked over by one switch; 0 for never by itself. long_words: only the longer twins of the
     spoken commands are listened for (loud rooms).
     """
@@ -49,7 +50,9 @@ class Settings:
     microphone: bool = True
     plain: bool = False
     long_words: bool = False
+    letters: str = "half"
     lock_out: float = 0.7
+    acceptance: float = 0.0
     scan_seconds: float = 0.0
     voice: str = ""
     keys: Mapping[str, str] = field(default_factory=dict)
@@ -76,6 +79,7 @@ _CHOICES: Mapping[str, tuple[str, ...]] = {
     "pace": tuple(each.value for each in Pace),
     "terms": ("", "US", "UK"),
     "hand": ("right", "left"),
+    "letters": ("half", "quadrant", "octant"),
 }
 _RANGES: Mapping[str, tuple[float, float]] = {
     "rate": (SLOWEST, FASTEST),
@@ -83,6 +87,7 @@ _RANGES: Mapping[str, tuple[float, float]] = {
     "size": (SMALLEST, LARGEST),
     "rest_minutes": (0, 24 * 60),
     "lock_out": (0, 10),
+    "acceptance": (0, 10),
     "scan_seconds": (0, 60),
 }
 
