@@ -8,6 +8,7 @@ is asked for, and every message is flushed before the next is thought of.
 from __future__ import annotations
 
 import json
+import re
 import textwrap
 import unicodedata
 from collections.abc import Mapping
@@ -102,26 +103,33 @@ class PlainDisplay:
     """A Display of plain lines, or of JSON lines for programs.
 
     width: None for one message a line; a figure breaks longer ones between words (80, or 40 for
-    a braille display). Only what is new is told: the same step shown again is not written again
-    unless the maker asked something in between.
+    a braille display). Signs and numbered answers are told when they come or change.
     """
 
     def __init__(self, stream: TextIO, *, width: int | None = None, as_json: bool = False) -> None:
         self._stream = stream
         self._width = width
         self._json = as_json
+        self._choices: tuple[str, ...] = ()
+        self._signs: tuple[str, ...] = ()
 
     def mode(self, why: str) -> None:
         """Write the first line: which mode this is, and what set it."""
         self.tell(Words(f"Plain mode, because {why}.", "Plain mode"))
 
     def show(self, view: View) -> None:
-        """Write the step's sentence; then its numbered answers, if it asks something."""
+        """Write the step's sentence with its place; then its numbered answers, if it asks."""
         if self._json:
             self._write_json(_said(view))
             return
-        for line in _lines(view):
-            self._write(line)
+        self._write(view.notice)
+        self._write(step_line(view))
+        if view.choices != self._choices:
+            for number, choice in enumerate(view.choices, 1):
+                self._write(f"{number}: {choice}")
+        if view.signs != self._signs:
+            self._write(_signs_line(view.signs, self._signs))
+        self._choices, self._signs = view.choices, view.signs
 
     def tell(self, words: Words) -> None:
         """Write a message that is not the present step."""
@@ -153,10 +161,31 @@ class PlainDisplay:
         self._stream.flush()
 
 
-def _lines(view: View) -> list[str]:
-    lines = [view.notice, view.sentence]
-    lines += [f"{number}: {choice}" for number, choice in enumerate(view.choices, 1)]
-    return lines
+def step_line(view: View) -> str:
+    """Return the plain line of a step: its sentence, then each fact that isn't in it already.
+
+    What to do comes first; the row, the group, the side and the count that the giant screen
+    shows beside it come after, so that a listener who knows them can go on.
+    """
+    sentence = plain_text(view.sentence)
+    said = sentence.casefold()
+    facts = [plain_text(fact) for fact in (view.headline, view.group, view.side, view.count)]
+    missing = [fact for fact in facts if fact and not _tells(said, fact.casefold())]
+    if not missing:
+        return sentence
+    place = ", ".join(missing)
+    return f"{sentence} {place[:1].upper()}{place[1:]}."
+
+
+def _tells(said: str, fact: str) -> bool:
+    """Whether the sentence says the fact as whole words: "row 1" isn't told by "row 12"."""
+    return re.search(rf"(?<!\w){re.escape(fact)}(?!\w)", said) is not None
+
+
+def _signs_line(signs: tuple[str, ...], before: tuple[str, ...]) -> str:
+    """What has come, in words; what has gone is told by the command that ended it."""
+    new = ", ".join(sign for sign in signs if sign not in before)
+    return f"{new[:1].upper()}{new[1:]}." if new else ""
 
 
 def _said(view: View) -> dict[str, object]:
@@ -167,9 +196,15 @@ def _said(view: View) -> dict[str, object]:
         "at": dict(view.at),
         "row_stitches": view.row_stitches,
         "done": view.done,
+        "headline": view.headline,
+        "group": view.group,
+        "side": view.side,
+        "count": view.count,
     }
     if view.notice:
         message["notice"] = view.notice
     if view.choices:
         message["choices"] = list(view.choices)
+    if view.signs:
+        message["signs"] = list(view.signs)
     return message

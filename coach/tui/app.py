@@ -10,19 +10,23 @@ from __future__ import annotations
 import os
 import threading
 from collections.abc import Callable, Mapping
-from typing import ClassVar, Protocol
+from time import monotonic
+from typing import ClassVar, Protocol, runtime_checkable
 
 from textual import events
 from textual.app import App, ComposeResult
 from textual.geometry import Offset
+from textual.timer import Timer
 
 from coach.guide.commands import Command, Order
 from coach.ports import View
 from coach.tui.entry import Entry, entry_for
-from coach.tui.inks import OWN_COLOURS, THEMES, Theme
+from coach.tui.inks import OWN_COLOURS, THEMES, Theme, theme_named
 from coach.tui.keys import PEDALS, Guard
+from coach.tui.letters import Grain
 from coach.tui.page import LARGEST, Look, Page, Told, lay_out
 from coach.tui.sheet import Sheet
+from coach.tui.switch import Item, Scanner, answer_items, number_items
 from coach.wording.words import Words
 
 
@@ -41,6 +45,16 @@ class Conversation(Protocol):
     def choose(self, number: int) -> None: ...
 
 
+@runtime_checkable
+class TakesKeys(Protocol):
+    """A conversation that may want the next key itself, to give it to a command."""
+
+    @property
+    def wants_key(self) -> bool: ...
+
+    def pressed(self, key: str) -> None: ...
+
+
 NOTHING_YET = View(sentence="One moment.", headline="", big=())
 
 
@@ -48,6 +62,8 @@ class CoachApp(App[None], inherit_bindings=False):
     """Shows views and takes keys, pedals and touches. Make it, give it a conversation, run it.
 
     changed: called with a setting's name and value when the maker changes it here by key.
+    scanner: one switch for everything; None where the maker has keys for each command.
+    offers: told each item that the switch would take, so that it can be said.
     """
 
     CSS_PATH = "coach.tcss"
@@ -64,6 +80,8 @@ class CoachApp(App[None], inherit_bindings=False):
         theme: Theme = THEMES[0],
         look: Look | None = None,
         changed: Callable[[str, str | int], None] = lambda name, value: None,
+        scanner: Scanner | None = None,
+        offers: Callable[[Words], None] = lambda words: None,
     ) -> None:
         colourless = os.environ.pop("NO_COLOR", "")  # Textual would turn it into grey
         super().__init__(ansi_color=True)
@@ -77,6 +95,10 @@ class CoachApp(App[None], inherit_bindings=False):
         self._keys = dict(keys)
         self._guard = guard or Guard()
         self._changed = changed
+        self._scanner = scanner
+        self._commands = tuple(scanner.items) if scanner else ()
+        self._offers = offers
+        self._timer: Timer | None = None
         self._view = NOTHING_YET
         self._told: list[Told] = []
         self._answered = False
@@ -158,6 +180,8 @@ class CoachApp(App[None], inherit_bindings=False):
         told = list(self._told)
         if self._entry:
             told = [Told(self._entry.sentence, self._entry.brief)]
+        if self._scanner and self._scanner.offer:
+            told.append(_offered(self._scanner.offer))
         size = self.size
         before = self._page.cursor
         self._page = lay_out(self._view, size.width, size.height, self.look, told)
@@ -188,18 +212,77 @@ class CoachApp(App[None], inherit_bindings=False):
     def _press(self, key: str, character: str | None, at: float) -> None:
         if len(key) == 1:
             key = key.lower()
+        talk: object = self.conversation
+        if isinstance(talk, TakesKeys) and talk.wants_key and key != "escape":
+            if self._guard.counts(key, at):
+                taker = talk
+                self._converse(lambda _talk: taker.pressed(key))
+            return
+        command = self._keys.get(key) or self._keys.get(character or "")
+        if self._scanner is not None and command is Command.NEXT:
+            if self._guard.counts(key, at):
+                self._switch(self._scanner, monotonic())
+            return
+        self._type(key, character, command, at)
+
+    def _type(self, key: str, character: str | None, command: Command | None, at: float) -> None:
+        """Take a key as what it is on the keyboard: a digit, a letter of a line, a command."""
         if self._entry is not None:
             self._enter(key, character, at)
         elif character and character.isdecimal() and character.isascii():
             self._digit(character, at)
         elif character == "/":
             self._open(Entry())
+        elif command is None:
+            self._own_key(character)
+        elif self._guard.counts(key, at):
+            self._command(command)
+
+    def _switch(self, scanner: Scanner, at: float) -> None:
+        """One press of the one switch: take what is offered, or go on and offer the rest."""
+        asked = self._entry is not None or self._view.choices
+        scanner.items = self._scanned()
+        if scanner.offer is None and not asked:
+            self._command(Command.NEXT)
+            scanner.start(self._scanned(), at)
         else:
-            command = self._keys.get(key) or self._keys.get(character or "")
-            if command is None:
-                self._own_key(character)
-            elif self._guard.counts(key, at):
-                self._command(command)
+            taken = scanner.press(at)
+            if taken is not None and taken.command is not None:
+                self._command(taken.command)
+            elif taken is not None:
+                sign = taken.sign
+                self._type(sign, sign if len(sign) == 1 else None, None, monotonic())
+            if self._entry is not None and scanner.offer is None:
+                scanner.start(self._scanned(), at)
+        self._offer(scanner)
+
+    def _scanned(self) -> tuple[Item, ...]:
+        if self._entry is not None:
+            return number_items(self._entry.text)
+        if self._view.choices:
+            return (*answer_items(self._view.choices), *self._commands)
+        return self._commands
+
+    def _offer(self, scanner: Scanner) -> None:
+        """Show and say what a press would take, and wait for the next item's time."""
+        self._turn()
+        if scanner.offer is not None:
+            offered = _offered(scanner.offer)
+            self._offers(Words(offered.full, offered.brief))
+        self._wait_for(scanner)
+
+    def _wait_for(self, scanner: Scanner) -> None:
+        if self._timer is not None:
+            self._timer.stop()
+        if scanner.due is not None:
+            wait = max(0.01, scanner.due - monotonic())
+            self._timer = self.set_timer(wait, lambda: self._scan_on(scanner))
+
+    def _scan_on(self, scanner: Scanner) -> None:
+        if scanner.tick(monotonic()):
+            self._offer(scanner)
+        else:
+            self._wait_for(scanner)
 
     def _command(self, command: Command) -> None:
         asked = entry_for(command)
@@ -230,9 +313,21 @@ class CoachApp(App[None], inherit_bindings=False):
 
     def wear(self, theme: Theme) -> None:
         """Paint in other colours."""
-        self._colours = theme
-        self._sheet.wear(theme)
+        self.try_on("colours", theme.name)
         self._changed("colours", theme.name)
+
+    def try_on(self, name: str, value: str | float | bool) -> None:
+        """Show a setting of the screen for the moment: "size", "colours" or "letters"."""
+        if name == "size":
+            self.look = Look(int(value), self.look.grain)
+        elif name == "letters":
+            self.look = Look(self.look.size, Grain(str(value)))
+        elif name == "colours":
+            self._colours = theme_named(str(value))
+            self._sheet.wear(self._colours)
+        else:
+            return
+        self._turn()
 
     def _digit(self, character: str, at: float) -> None:
         """A digit answers a question at once; else it begins a count."""
@@ -267,3 +362,7 @@ class CoachApp(App[None], inherit_bindings=False):
             self._open(entry.shortened())
         else:
             self._open(entry.lengthened(character or ""))
+
+
+def _offered(item: Item) -> Told:
+    return Told(f"Press now for: {item.label}.", item.label)

@@ -45,8 +45,8 @@ class Theme:
 # Every pair is black, white or yellow (or a blue as dark as black), so that a terminal of eight or
 # sixteen colours has it too. Ratios by the formula of WCAG 2.2: 21, 21, 19.6, 19.6.
 THEMES: tuple[Theme, ...] = (
-    Theme("white on black", "#ffffff", "#000000"),
     Theme("black on white", "#000000", "#ffffff"),
+    Theme("white on black", "#ffffff", "#000000"),
     Theme("yellow on black", "#ffff00", "#000000"),
     Theme("black on yellow", "#000000", "#ffff00"),
     Theme("own colours", None, None),

@@ -3,12 +3,13 @@
 import io
 import json
 import re
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coach.adapters.plain import PlainDisplay, plain_text, why_plain
+from coach.adapters.plain import PlainDisplay, plain_text, step_line, why_plain
 from coach.ports import View
 from coach.wording.words import Words
 
@@ -78,6 +79,48 @@ def test_a_width_breaks_lines_between_words_only(width: int) -> None:
     lines = stream.getvalue().splitlines()
     assert max(map(len, lines)) <= width
     assert RIB.sentence in " ".join(lines)
+
+
+def test_the_line_tells_what_to_do_first_and_then_where() -> None:
+    stream = io.StringIO()
+    PlainDisplay(stream).show(RIB)
+    assert stream.getvalue() == (
+        "Three front post double crochet around the next three stitches. "
+        "Row 6, group 2 of 6, wrong side, 60 stitches.\n"
+    )
+
+
+def test_a_fact_that_the_sentence_tells_is_not_told_twice() -> None:
+    opening = View(
+        sentence="Row 16, right side. Chain 3. This row must come to 60 stitches.",
+        headline="Row 1",
+        big=("3", "chain"),
+        side="right side",
+        count="60 stitches",
+    )
+    assert step_line(opening) == f"{opening.sentence} Row 1."
+
+
+def test_signs_are_told_when_they_come() -> None:
+    stream = io.StringIO()
+    display = PlainDisplay(stream)
+    step = View(sentence="Chain 3.", headline="", big=("3", "chain"), signs=("microphone off",))
+    for view in (step, step, replace(step, signs=("microphone off", "paused"))):
+        display.show(view)
+    assert stream.getvalue().splitlines() == [
+        "Chain 3.", "Microphone off.", "Chain 3.", "Chain 3.", "Paused.",
+    ]  # fmt: skip
+
+
+def test_the_same_answers_are_not_listed_again() -> None:
+    stream = io.StringIO()
+    display = PlainDisplay(stream)
+    view = View(sentence="Which one?", headline="", big=(), choices=("Counts", "Does not"))
+    display.show(view)
+    display.show(replace(view, sentence="Say one or two."))
+    assert stream.getvalue().splitlines() == [
+        "Which one?", "1: Counts", "2: Does not", "Say one or two.",
+    ]  # fmt: skip
 
 
 def test_choices_are_numbered_answers_each_on_its_own_line() -> None:

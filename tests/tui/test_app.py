@@ -7,10 +7,12 @@ import threading
 import pytest
 from textual import events
 
-from coach.guide.commands import Command, Order
+from coach.guide.commands import BINDINGS, Command, Order
 from coach.ports import View
 from coach.tui.app import CoachApp
 from coach.tui.keys import PEDALS, Guard
+from coach.tui.letters import Grain
+from coach.tui.switch import Scanner, SwitchTimes, command_items
 from tests.tui.talks import Talk
 from tests.tui.views import CHAIN, PLAIN_ROW, QUESTION, RIB
 
@@ -191,3 +193,51 @@ async def test_moving_the_mouse_and_losing_focus_do_nothing() -> None:
         await pilot.pause()
         assert app.page is before
     assert talk.orders == []
+
+
+async def test_one_switch_goes_on_and_then_offers_the_rest() -> None:
+    said: list[str] = []
+    scanner = Scanner(command_items(BINDINGS), SwitchTimes(scan=0.5, passes=1))
+    app = CoachApp(
+        keys=KEYS,
+        guard=Guard(lock_out=0, held=0),
+        scanner=scanner,
+        offers=lambda words: said.append(words.brief),
+    )
+    talk = Talk(app, (RIB, CHAIN))
+    app.conversation = talk
+    async with app.run_test() as pilot:
+        await pilot.press("space")
+        assert talk.orders == [Order(Command.NEXT)]
+        await pilot.pause(0.75)
+        assert "Press now for: Undo that." in text_on(app)
+        await pilot.press("space")
+        assert talk.orders[1:] == [Order(Command.UNDO)]
+        await pilot.pause(0.8)
+        assert "Press now" not in text_on(app)
+    assert said == ["Next", "Undo that"]
+
+
+async def test_one_switch_answers_a_question() -> None:
+    scanner = Scanner(command_items(BINDINGS), SwitchTimes(scan=0.5, passes=1))
+    app = CoachApp(keys=KEYS, guard=Guard(lock_out=0, held=0), scanner=scanner)
+    talk = Talk(app, (QUESTION,))
+    app.conversation = talk
+    async with app.run_test() as pilot:
+        await pilot.press("space")
+        await pilot.pause(0.75)
+        await pilot.press("space")
+    assert talk.chosen == [2]
+    assert talk.orders == []
+
+
+async def test_a_setting_is_tried_on_at_once() -> None:
+    app, _ = coach()
+    async with app.run_test():
+        tallest = app.page.capital
+        app.try_on("size", 2)
+        assert app.page.capital < tallest
+        app.try_on("letters", "octant")
+        assert app.look.grain is Grain.OCTANT
+        app.try_on("colours", "yellow on black")
+        assert app._colours.name == "yellow on black"

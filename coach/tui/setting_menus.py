@@ -1,0 +1,262 @@
+"""Every setting as a short list of values, so that voice, key, switch and plain lines reach it.
+
+A value is tried on while it stands before the maker and kept only when taken; "no" leaves the
+setting as it was. What a setting does is the business of whoever is told of it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from coach.guide.commands import BINDINGS, Command, Order
+from coach.ports import Display, View
+from coach.tui.inks import THEMES
+from coach.tui.menus import Item, Menu, Say, Sheet
+from coach.tui.page import LARGEST
+from coach.wording.words import Words
+
+Value = str | int | float | bool
+Told = Callable[[str, Value], None]
+
+SAMPLE = ("12", "double crochet")
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """One setting: its name in the settings file, what it is called, and its values with labels."""
+
+    name: str
+    label: str
+    values: tuple[tuple[Value, str], ...]
+    sample: tuple[str, ...] = ()
+
+    def label_of(self, value: Value) -> str:
+        """Return what *value* is called."""
+        return next((label for each, label in self.values if each == value), str(value))
+
+    def place_of(self, value: Value) -> int:
+        """Return the place of *value* in the list, or of the nearest figure."""
+        figures = [each for each, _ in self.values]
+        if value in figures:
+            return figures.index(value)
+        if isinstance(value, int | float):
+            return min(range(len(figures)), key=lambda at: abs(float(figures[at]) - float(value)))
+        return 0
+
+
+def _on_off(name: str, label: str) -> Setting:
+    return Setting(name, label, ((True, "On"), (False, "Off")))
+
+
+def _figures(name: str, label: str, unit: str, *values: int | float) -> Setting:
+    return Setting(name, label, tuple((value, f"{value:g} {unit}") for value in values))
+
+
+def _seconds(name: str, label: str, zero: str, low: int, high: int) -> Setting:
+    """Tenths of a second from *low* to *high*, and nothing at all, called *zero*."""
+    values = tuple((tenths / 10, f"{tenths / 10:g} seconds") for tenths in range(low, high + 1))
+    return Setting(name, label, ((0.0, zero), *values))
+
+
+SETTINGS: tuple[Setting, ...] = (
+    Setting(
+        "size",
+        "Letter size",
+        tuple((size, f"Size {size}") for size in range(LARGEST, 0, -1)),
+        SAMPLE,
+    ),
+    Setting("colours", "Colours", tuple((t.name, t.name.capitalize()) for t in THEMES), SAMPLE),
+    _figures("rate", "Speed of speech", "words a minute", *range(80, 321, 10)),
+    _figures("loudness", "Loudness", "percent", *range(20, 101, 10)),
+    _on_off("speech", "Speech"),
+    _on_off("microphone", "Microphone"),
+    Setting(
+        "pace",
+        "How much at once",
+        (("block", "One stitch block"), ("row", "A whole row"), ("stitch", "One stitch")),
+    ),
+    Setting(
+        "terms",
+        "Stitch names",
+        (("", "As in the pattern"), ("US", "US names"), ("UK", "UK names")),
+    ),
+    Setting("hand", "Hand", (("right", "Right hand"), ("left", "Left hand"))),
+    _on_off("gentle", "Gentle time"),
+    Setting(
+        "rest_minutes",
+        "Rest",
+        ((0, "Never"), *((minutes, f"Every {minutes} minutes") for minutes in range(5, 121, 5))),
+    ),
+    _on_off("long_words", "Longer spoken commands only"),
+    Setting(
+        "letters",
+        "Shape of large letters",
+        (
+            ("half", "Blocks, for every screen"),
+            ("quadrant", "Finer, for most screens"),
+            ("octant", "Finest, for new screens"),
+        ),
+        SAMPLE,
+    ),
+    _on_off("plain", "Plain lines in place of the large screen"),
+    _seconds("lock_out", "Second press ignored for", "Not at all", 1, 50),
+    _seconds("acceptance", "Key held until it counts", "At once", 1, 20),
+    _seconds("scan_seconds", "One switch, time for each answer", "No switch", 5, 200),
+)
+
+
+class SettingMenus:
+    """The settings as a conversation: which one, then which value, then back to the list.
+
+    present: the value of each setting now. tries: told a value that is to be seen or heard for
+    the moment. keeps: told a value to be stored. A key can be given to any command as well.
+    """
+
+    def __init__(
+        self,
+        display: Display,
+        say: Say,
+        present: Mapping[str, Value],
+        *,
+        tries: Told,
+        keeps: Told,
+        settings: tuple[Setting, ...] = SETTINGS,
+    ) -> None:
+        self._display, self._say = display, say
+        self._present = dict(present)
+        self._tries, self._keeps = tries, keeps
+        self._settings = settings
+        self._for_key: Command | None = None
+        self._list_at = 0
+        self._menu = self._list()
+
+    @property
+    def over(self) -> bool:
+        """Whether the maker has left the settings."""
+        return self._menu.over
+
+    @property
+    def wants_key(self) -> bool:
+        """Whether the next key pressed is to be given to a command."""
+        return self._for_key is not None
+
+    def begin(self) -> None:
+        """Show the list of settings."""
+        self._menu.begin()
+
+    def receive(self, order: Order) -> None:
+        """Hand the command to the list that is open."""
+        self._for_key = None
+        self._menu.receive(order)
+
+    def typed(self, line: str) -> None:
+        """Take a line: the name of a key where one is wanted, else as in every list."""
+        if self.wants_key and line.strip():
+            self.pressed(line.strip().lower())
+        else:
+            self._menu.typed(line)
+
+    def choose(self, number: int) -> None:
+        """Take a numbered answer."""
+        self._menu.choose(number)
+
+    def close(self) -> None:
+        """Nothing to put away."""
+
+    def pressed(self, key: str) -> None:
+        """Give *key* to the command that was chosen."""
+        command = self._for_key
+        if command is None:
+            return
+        self._for_key = None
+        self._keeps(f"keys.{key}", command.value)
+        self._to_list(f"The key {_spoken_key(key)} is now for: {command.value}.")
+
+    def _list(self) -> Menu:
+        items = [
+            Item(each.name, each.label, f"Now: {each.label_of(self._present[each.name])}.")
+            for each in self._settings
+            if each.name in self._present
+        ]
+        sheet = Sheet(
+            "Settings",
+            "These are the settings.",
+            (*items, Item("keys", "Keys", "Any key can be given to any command.")),
+            "Say yes to change it, next, or no to leave.",
+        )
+        return Menu(sheet, self._display, self._say, taken=self._open, at=self._list_at)
+
+    def _to_list(self, notice: str = "") -> None:
+        self._menu = self._list()
+        self._menu.show_again(notice)
+
+    def _open(self, item: Item) -> None:
+        names = [each.name for each in self._settings if each.name in self._present]
+        self._list_at = names.index(item.name) if item.name in names else len(names)
+        if item.name == "keys":
+            self._menu = self._commands()
+        else:
+            self._menu = self._values(next(s for s in self._settings if s.name == item.name))
+        self._menu.begin()
+
+    def _values(self, setting: Setting) -> Menu:
+        items = tuple(
+            Item(f"{value}", label, big=setting.sample) for value, label in setting.values
+        )
+        present = self._present[setting.name]
+        by_name = {f"{value}": value for value, _ in setting.values}
+        sheet = Sheet(
+            setting.label,
+            f"{setting.label}.",
+            items,
+            "Say yes to keep it, next for another, or no.",
+            listed=not setting.sample,
+        )
+
+        def keep(item: Item) -> None:
+            self._present[setting.name] = by_name[item.name]
+            self._tries(setting.name, by_name[item.name])
+            self._keeps(setting.name, by_name[item.name])
+            self._to_list(f"{setting.label}: {item.label}.")
+
+        def leave() -> None:
+            self._tries(setting.name, present)
+            self._to_list("Left as it was.")
+
+        return Menu(
+            sheet,
+            self._display,
+            self._say,
+            taken=keep,
+            left=leave,
+            walked=lambda item: self._tries(setting.name, by_name[item.name]),
+            at=setting.place_of(present),
+        )
+
+    def _commands(self) -> Menu:
+        items = tuple(
+            Item(each.command.value, each.command.value.capitalize(), each.help)
+            for each in BINDINGS
+        )
+        sheet = Sheet(
+            "Keys", "Which command shall have a key?", items, "Say yes to give it a key, or next."
+        )
+
+        def wanted(item: Item) -> None:
+            self._for_key = Command(item.name)
+            sentence = f"Press the key for: {item.label}. Say no to leave it."
+            self._display.show(View(sentence=sentence, headline="Keys", big=("Press the key",)))
+            self._say(Words(sentence, "Press the key"))
+
+        return Menu(
+            sheet,
+            self._display,
+            self._say,
+            taken=wanted,
+            left=lambda: self._to_list("No key changed."),
+        )
+
+
+def _spoken_key(key: str) -> str:
+    return key.replace("pageup", "page up").replace("pagedown", "page down").replace("_", " ")
