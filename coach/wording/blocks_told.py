@@ -66,6 +66,8 @@ def part_told(part: Block, terms: str) -> str:
         return block_told(part, terms)
     if part.role == "picot":
         return "a picot"
+    if part.count == 1:
+        return stitch_name(part.stitch, terms)
     return stitches_named(part.stitch, part.count, terms)
 
 

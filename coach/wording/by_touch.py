@@ -330,7 +330,45 @@ _LOOP_STITCH = (
     f"{_WRAP}, and draw through all 3 loops. Slip the finger out: the long loop stays at the back.",
 )
 
+_STAR = (
+    "Draw up a loop through the eye of the last star, through its side, and in the next places, "
+    "as many as the words say.",
+    f"{_WRAP}, and draw through all the loops.",
+    "Chain 1 to close it. That chain is the eye of this star.",
+)
+_BULLION = (
+    "Wrap the yarn over the hook as often as the words say: 7 times is usual.",
+    "Push the hook into the place, and draw up a loop.",
+    f"{_WRAP}, and draw it through all the loops, one by one, holding them with a finger.",
+    "Chain 1 to close it. It is a firm little roll.",
+)
+_BLOCK = (
+    "A block is solid: work a stitch into each place of one square of the mesh.",
+    "It shares its last upright stitch with the next square.",
+)
+_LACET = (
+    "Chain 3, leave 2 places alone, and work a short stitch into the next.",
+    "Chain 3, leave 2 places alone, and work a tall stitch into the next.",
+    "The chains meet below like a V.",
+)
+_LOVE_KNOT = (
+    "Draw the loop on the hook up long, as long as the words say.",
+    f"{_WRAP}, and draw it through the long loop.",
+    "Feel for the single strand behind the long loop. Push the hook under it.",
+    f"{_WRAP}, and draw up a loop. Then wrap, and draw through both loops. The knot is made.",
+)
+
 _FIXED: Mapping[str, tuple[str, ...]] = {
+    "star st": _STAR,
+    "y-st": (
+        "Work a tall stitch in the place, and chain 1.",
+        "Feel for the middle of its stem, and work a shorter stitch into that.",
+    ),
+    "bullion": _BULLION,
+    "block": _BLOCK,
+    "bl": _BLOCK,
+    "lacet": _LACET,
+    "love knot": _LOVE_KNOT,
     "ch": _CHAIN,
     "chain": _CHAIN,
     "sl st": _SLIP,

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from coach.craft.stages import Stage
 from coach.craft.steps import StageKind, Step
 from coach.craft.working import Block, Group, Into
-from coach.wording.blocks_told import group_name, part_told, skip_word
+from coach.wording.blocks_told import drawn_together, group_name, part_told, skip_word
 from coach.wording.finishing_words import finishing_brief
 from coach.wording.hands import mirror
 from coach.wording.numbers_told import counted
@@ -119,6 +119,10 @@ def _short_place(block: Block, terms: str) -> str:
         named = f"in {stitch_name(where.named, terms)}" if where.named else ""
         loop = f"{where.loop} loop only" if where.loop in {"back", "front"} else ""
         return ", ".join(part for part in (last or named, loop) if part)
+    if where.into is Into.TURNING_CHAIN and not where.remark:
+        return "top of turning chain"
+    if where.into is Into.TOGETHER:
+        return f"over {drawn_together(block)} stitches" if block.count == 1 else ""
     if where.into is Into.CHAIN and block.each == 1 and block.count > 1:
         return "in each chain"
     return place(where, terms, around=is_post(block.stitch), places=_places(block))
