@@ -113,6 +113,9 @@ _STITCHES: Mapping[str, str] = {
 
 _SIGNS: tuple[tuple[str, str], ...] = (
     (r"\u00a0|\u2007|\u202f", " "),
+    (r"\b[Ii]\.\s?e\.", "that is"),
+    (r"\b[Ee]\.\s?g\.", "for example"),
+    (r"\b([A-Za-z])\.\s?([A-Za-z])\.(?=\W|$)", r"\1\2"),  # F.O., R.S., W. S.
     ("[\u2018\u2019\u2032`´]", "'"),
     (r"(\d)\s*''", r"\1 inches"),
     (r"(\d)\s*([½¼¾⅓⅔⅛⅜⅝⅞])", r"\1 and \2"),
