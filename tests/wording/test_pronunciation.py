@@ -25,11 +25,15 @@ pytestmark = pytest.mark.skipif(
 
 # Two or more letters of the alphabet said as letters, and what the engine makes of "st" and "*".
 _LETTER = (
-    r"(?:[,';]*(?:eI|bi:|si:|di:|i:|Ef|dZi:|eItS|aI|dZeI|keI|El|Em|En|oU|pi:|kju:|A@?|Es|ti:|ju:|"
-    r"vi:|dVb@Lju:|Eks|waI|zEd))"
+    r"(?:eI|bi:|si:|di:|i:|Ef|dZi:|eItS|aI|dZeI|keI|El|Em|En|oU|pi:|kju:|A@?|Es|ti:|ju:|"
+    r"vi:|dVb@Lju:|Eks|waI|zEd)"
 )
 SPELLED = re.compile(rf"(?<!\S){_LETTER}{{2,}}(?!\S)")
 MANGLED = re.compile(r"s@nt|s'eInt|ast@r,?Isk")
+
+
+def is_spelled(said: str) -> bool:
+    return SPELLED.search(re.sub("[,';]", "", said)) is not None
 
 
 @cache
@@ -48,7 +52,7 @@ def phonemes(text: str) -> str:
 def test_the_check_itself_hears_what_the_engine_mangles() -> None:
     assert MANGLED.search(phonemes("sl st"))
     for abbreviation in ("dc", "tr", "FPdc", "hdc"):
-        assert SPELLED.search(phonemes(abbreviation))
+        assert is_spelled(phonemes(abbreviation))
     assert MANGLED.search(phonemes("*"))
 
 
@@ -88,7 +92,7 @@ def test_no_stitch_is_spelled_or_mangled() -> None:
     for term in TERMS:
         said = phonemes(term)
         assert not MANGLED.search(said), (term, said)
-        assert not SPELLED.search(said), (term, said)
+        assert not is_spelled(said), (term, said)
 
 
 @pytest.mark.parametrize(
@@ -105,4 +109,4 @@ def test_a_designers_own_sentence_is_neither_spelled_nor_mangled(text: str) -> N
     said = phonemes(say(text))
 
     assert not MANGLED.search(said), said
-    assert not SPELLED.search(said), said
+    assert not is_spelled(said), said
