@@ -36,7 +36,7 @@ FAULTY = Proof(
     problems=(
         Problem(
             Verdict.STITCHES_LEFT_OVER,
-            Place(4, 16, 14),
+            Place(4, 14, 16),
             "Row 2 works 5 of the 6 stitches of Row 1; 1 is left over.",
             "work 6, or say to leave 1 unworked.",
             row=2,
@@ -56,9 +56,9 @@ def test_the_page_of_a_faulty_pattern_is_whole() -> None:
 Pond Mat
 1 fault in 1 row, of 2 rows proved.
 
-Row 2, line 4, column 16: leaves stitches over [stitches-left-over]
+Row 2, line 4, column 14: leaves stitches over [stitches-left-over]
     Row 2: Ch 1, sc in next 5 sts. (5 sc)
-                   ^^^^^^^^^^^^^^
+                 ^^^^^^^^^^^^^^^^
   Row 2 works 5 of the 6 stitches of Row 1; 1 is left over.
   Try: work 6, or say to leave 1 unworked.
 
