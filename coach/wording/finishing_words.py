@@ -152,8 +152,25 @@ LEAVE_TAIL = f"If you cut the yarn, leave {TAIL_CM} centimetres. You may weave t
 _NEVER_SAID = frozenset({Task.CARE, Task.COUNT_IN, Task.MEASURE})
 
 
+# The care symbols of ISO 3758 in words, for whoever reads the ball band aloud. Sources:
+# "Laundry symbols (dots and bars)", 2012 edition; "Products care"; "What do the care symbols
+# mean". Hand wash is 40 degrees in one list and 30 in another: the lower one is told.
+CARE_SYMBOLS = (
+    "Five signs stand in a row: a tub, a triangle, a square, an iron, a circle.",
+    "Tub: washing. The number in it is the highest heat, in degrees Celsius.",
+    "A hand in the tub: wash by hand, at 30 degrees or cooler.",
+    "Triangle: bleach. With two slanting lines: oxygen bleach only.",
+    "Square: drying. With a circle in it: tumble drying. One dot is cooler, two dots are normal.",
+    "Iron: one dot is up to 110 degrees, two dots 150, three dots 200. Newer labels may differ.",
+    "Circle: professional cleaning.",
+    "One bar under a sign: mild. Two bars: very mild. A cross over a sign: do not.",
+)
+
+
 def finishing_explained(task: Task, fibre: Fibre = Fibre.UNKNOWN) -> tuple[str, ...]:
     """Return how a finishing task is done, for a maker who asks."""
+    if task is Task.CARE:
+        return CARE_SYMBOLS
     return usual_told(task, fibre) or ("Do as the pattern says. I have no more words for this.",)
 
 

@@ -17,7 +17,8 @@ _SPACE = re.compile(
     r"|(?:top|bottom|upper|lower|far)[ -]))?"
     r"(?P<word>left|right)"
     r"(?P<after>-handed|-hand|\s+hand|\s+(?:corners?|edges?|ends?|of\b|to\s+(?:left|right)\b))?"
-    r"(?!\s*-?\s*side)\b",
+    r"(?!\s*-?\s*(?:sides?|fronts?|backs?|sleeves?|shoulders?|armholes?|necks?|foot|leg|thumb|ear)\b)"
+    r"\b",
     re.I,
 )
 _SIDE = re.compile(r"\bleft\s+side\b|\bleft-hand side\b|\bright-hand side\b", re.I)
