@@ -206,7 +206,7 @@ def _spread(seconds: Sequence[float]) -> str:
     return f"median {statistics.median(ordered):.0f}, 95th {late:.0f}, most {ordered[-1]:.0f}"
 
 
-def listener_table(voice: Voice, rates: Sequence[int] = (150, 200)) -> None:
+def listener_table(voice: Voice, names: Sequence[str], rates: Sequence[int] = (150, 200)) -> None:
     """Print what an independent recogniser understood of each kind of sentence."""
     try:
         from faster_whisper import WhisperModel  # noqa: PLC0415 - a listener for the bench alone

@@ -101,12 +101,8 @@ class WorkerPipe:
     def end(self) -> None:
         """End the worker at once and wait for it: it holds nothing worth keeping."""
         self._process.kill()
-        self._process.wait()
-        with contextlib.suppress(OSError):
-            if self._process.stdin is not None:
-                self._process.stdin.close()
         if threading.current_thread() is not self._reader:
-            self._reader.join(timeout=2)
+            self._reader.join(timeout=5)
 
     def _read(self) -> None:
         pipe = self._process.stdout
@@ -115,9 +111,17 @@ class WorkerPipe:
         with contextlib.suppress(OSError, ValueError):
             while (read := read_message(pipe)) is not None:  # type: ignore[arg-type]  # IO[bytes]
                 self._reports(*read)
-        with contextlib.suppress(OSError):
-            pipe.close()
+        self._bury()
         self._gone()
+
+    def _bury(self) -> None:
+        """Wait for the ended worker and close both pipes, or they stay open until the end."""
+        self._process.kill()
+        self._process.wait()
+        for pipe in (self._process.stdin, self._process.stdout):
+            with contextlib.suppress(OSError, ValueError):
+                if pipe is not None:
+                    pipe.close()
 
 
 def module_command(module: str, *arguments: str) -> list[str]:
