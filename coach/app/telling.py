@@ -14,9 +14,11 @@ from coach.craft.problem import Verdict
 from coach.craft.proof import Proof
 from coach.craft.stages import Stage
 from coach.craft.steps import Step
+from coach.craft.width import check_width, unit_of
 from coach.guide import answering
 from coach.guide.answer import Answer, Given, Reply
 from coach.guide.commands import Command, Order
+from coach.guide.counting import measured_width
 from coach.guide.machine import MOVES
 from coach.guide.place import Guide, Mode, Piece
 from coach.ports import View
@@ -189,8 +191,14 @@ def _count_off(telling: Telling, answer: Answer, order: Order) -> Words:
 
 
 def _width(telling: Telling, answer: Answer, order: Order) -> Words:
-    stage = telling.piece.stage(answer.guide)
-    return drift_words.width(telling.proof.gauge, stage, order.measure or order.number, order.unit)
+    gauge = telling.proof.gauge
+    unit = order.unit or unit_of(gauge)
+    guide, piece = answer.guide, telling.piece
+    told = replace(measured_width(Given(guide, order, piece)), unit=unit)
+    first = guide.width
+    if first is not None and not first.unit:
+        first = replace(first, unit=unit)
+    return drift_words.width(check_width(told, gauge, first))
 
 
 def _answer(telling: Telling, answer: Answer, order: Order) -> Words:

@@ -320,7 +320,7 @@ BINDINGS: tuple[Binding, ...] = (
         ("d",),
         "Tell how wide the piece is, in the unit of its gauge; hear how many stitches that is.",
         typed=("it measures", "width", "it is", "measures"),
-        units=("centimetres", "centimeters", "cm", "inches", "inch", "in"),
+        units=("centimetres", "centimeters", "cm", "inches", "inch", "in", "hands", "spans"),
     ),
     Binding(
         Command.ROW_BY_ROW,
@@ -453,9 +453,12 @@ def _numbered(words: list[str], number_in: Callable[[str], int | None]) -> Order
 _MEASURE = re.compile(
     r"(?:(?:it (?:measures|is)|width|measures) +)?"
     r"(?P<whole>\d{1,4})(?:[.,](?P<decimals>\d{1,3})| +(?P<top>\d)/(?P<bottom>[1-9]))? *"
-    r"(?P<unit>cm|centimet(?:re|er)s?|inch(?:es)?|in|\"|″)",
+    r"(?P<unit>cm|centimet(?:re|er)s?|inch(?:es)?|in|\"|″|hands?|(?:hand[ -]?)?spans?)",
     re.IGNORECASE,
 )
+
+
+_UNITS = {"c": "cm", "h": "hand", "s": "hand"}
 
 
 def _measured(line: str) -> Order | None:
@@ -468,7 +471,7 @@ def _measured(line: str) -> Order | None:
         measure += Fraction(int(found["decimals"]), 10 ** len(found["decimals"]))
     elif found["top"]:
         measure += Fraction(int(found["top"]), int(found["bottom"]))
-    unit = "cm" if found["unit"].lower().startswith("c") else "in"
+    unit = _UNITS.get(found["unit"].lower()[0], "in")
     return Order(Command.WIDTH, measure=measure, unit=unit)
 
 

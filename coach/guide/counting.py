@@ -6,8 +6,10 @@ Why a count is off is found out in `craft.drift`; here nobody is told that they 
 from __future__ import annotations
 
 from dataclasses import replace
+from fractions import Fraction
 
 from coach.craft.steps import StageKind
+from coach.craft.width import Width
 from coach.guide.answer import Answer, Given, Reply
 from coach.guide.commands import Command
 from coach.guide.place import Counted, Guide, Mode, Piece, is_row
@@ -91,7 +93,26 @@ def keep(guide: Guide, piece: Piece) -> Guide:
 
 
 def width(given: Given) -> Answer:
-    """Take a measured width, to be told as stitches by the gauge."""
-    if given.order.number is None and given.order.measure is None:
-        return ask_number(given.guide, Command.WIDTH)
-    return Answer(given.guide, Reply.WIDTH, number=given.order.number or 0)
+    """Take a measured width, to be told as stitches; the first is kept for comparing."""
+    guide, order = given.guide, given.order
+    if order.number is None and order.measure is None:
+        return ask_number(guide, Command.WIDTH)
+    measured = measured_width(given)
+    if guide.width is None:
+        guide = replace(guide, width=measured)
+    return Answer(guide, Reply.WIDTH, stage=last_made(given.guide, given.piece))
+
+
+def measured_width(given: Given) -> Width:
+    """Return the width as told, of the row that was made last; a missing unit is left open."""
+    order = given.order
+    measure = order.measure if order.measure is not None else Fraction(order.number or 0)
+    stage = last_made(given.guide, given.piece)
+    return Width(measure, order.unit, given.piece.stages[stage].stitches)
+
+
+def last_made(guide: Guide, piece: Piece) -> int:
+    """Return the stage that was finished last: what hangs from the hook has its width."""
+    if guide.stage == 0 or piece.step(guide).closes_stage or guide.mode is Mode.FINISHED:
+        return guide.stage
+    return guide.stage - 1

@@ -9,10 +9,12 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
+from fractions import Fraction
 
 from coach.craft import stages as craft_stages
 from coach.craft.stages import Stage
 from coach.craft.steps import Pace, StageKind, Step
+from coach.craft.width import Width
 from coach.guide.commands import Command
 from coach.guide.manner import Manner
 
@@ -77,6 +79,7 @@ class Guide:
     counts: tuple[Counted, ...] = ()
     began: int = 0
     answers: tuple[tuple[int, int], ...] = ()
+    width: Width | None = None  # the first that was told, for comparing later ones
     longer: tuple[tuple[int, int], ...] = ()  # (stage, rows more or fewer) where a length is asked
     question: Question | None = field(default=None, compare=False)
     explained: int = field(default=0, compare=False)
@@ -193,6 +196,7 @@ def to_plain(guide: Guide) -> dict[str, object]:
         "counts": [[each.stage, each.number, int(each.kept)] for each in guide.counts],
         "began": guide.began,
         "answers": [list(each) for each in guide.answers],
+        "width": _width_to_plain(guide.width),
         "longer": [list(each) for each in guide.longer],
         "manner": {
             "pace": manner.pace.value,
@@ -225,6 +229,7 @@ def from_plain(plain: Mapping[str, object]) -> Guide:
             ),
             began=_whole(plain["began"]),
             answers=tuple((which, answer) for which, answer in _rows(plain["answers"])),
+            width=_width_from_plain(plain["width"]),
             longer=tuple((stage, rows) for stage, rows in _rows(plain["longer"])),
             manner=Manner(
                 pace=Pace(str(manner["pace"])),
@@ -239,6 +244,20 @@ def from_plain(plain: Mapping[str, object]) -> Guide:
         )
     except (KeyError, TypeError) as fault:
         raise ValueError(f"not a stored place: {fault}") from fault
+
+
+def _width_to_plain(width: Width | None) -> list[object] | None:
+    if width is None:
+        return None
+    return [str(width.measure), width.unit, width.stitches]
+
+
+def _width_from_plain(plain: object) -> Width | None:
+    if plain is None:
+        return None
+    if not isinstance(plain, list) or len(plain) != 3:
+        raise TypeError(f"{plain!r} is no width")
+    return Width(Fraction(str(plain[0])), str(plain[1]), _whole(plain[2]))
 
 
 def _whole(value: object) -> int:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from coach.craft.problem import Verdict
 from coach.craft.proof import Foundation, Proof, ProvedRow
 from coach.craft.working import Block, Group, Into, Passes, Where, Work
 
 
-def sc(count: int, into: Into = Into.NEXT, **more: object) -> Block:
+def sc(count: int, into: Into = Into.NEXT) -> Block:
     """Single crochet in each of the next *count* places."""
     return Block("sc", count, Where(into, count), uses=count, makes=count)
 
@@ -41,7 +41,12 @@ def row(
     before: int | None = None,
     side: str | None = None,
     kind: str = "row",
-    **more: object,
+    spaces: int = 0,
+    joined: bool = False,
+    text: str | None = None,
+    worked_as: str | None = None,
+    repeat: tuple[int, int] | None = None,
+    by_stitch: Mapping[str, int] | None = None,
 ) -> ProvedRow:
     """One proved row with its sums."""
     name = "Rnd" if kind == "round" else "Row"
@@ -55,15 +60,17 @@ def row(
         worked=made if before is None else before,
         spaces_worked=0,
         made=made,
-        spaces=0,
-        by_stitch={"sc": made},
+        spaces=spaces,
+        by_stitch=by_stitch or {"sc": made},
         stated=made,
         verdict=Verdict.OK,
         work=tuple(work),
         before=made if before is None else before,
         turned=number > 1 and kind == "row",
-        text=f"Row {number}: by hand, {made}",
-        **more,  # type: ignore[arg-type]
+        text=text or f"{name} {number}: by hand, {made}",
+        joined=joined,
+        worked_as=worked_as,
+        repeat=repeat,
     )
 
 
@@ -105,3 +112,73 @@ def shells() -> Proof:
     )
     below = row(1, (sc(4, Into.CHAIN),), 4, before=5)
     return Proof("Shells", "US", Foundation(chains=5), (below, row(2, (Passes((shell,), 4),), 16)))
+
+
+def increase(count: int = 1) -> Block:
+    """Two single crochet in each of the next *count* stitches."""
+    return Block("sc", 2 * count, Where(Into.NEXT, count), each=2, uses=count, makes=2 * count)
+
+
+def decrease(count: int = 1) -> Block:
+    """Single crochet two together, *count* times."""
+    return Block("sc2tog", count, Where(Into.TOGETHER, 2), uses=2 * count, makes=count)
+
+
+def join() -> Block:
+    """Join with a slip stitch: it is no stitch."""
+    return Block("sl st", 1, Where(Into.NEXT, 1, position="first"), role="join")
+
+
+def around(
+    number: int, work: Sequence[Work], made: int, *, before: int | None = None, spaces: int = 0
+) -> ProvedRow:
+    """One joined round."""
+    return row(
+        number,
+        (*work, join()),
+        made,
+        before=before,
+        kind="round",
+        joined=True,
+        side="RS",
+        spaces=spaces,
+    )
+
+
+def bowl() -> Proof:
+    """Ring of 6. Rnd 1: Ch 3, 15 dc in ring. (16) Rnd 2: Ch 4, *dc in next dc, ch 1* around."""
+    ring = Block("dc", 15, Where(Into.RING), makes=15)
+    first = around(1, (chain(3, "dc", "beginning"), ring), 16, before=0)
+    open_chain = Block(
+        "ch",
+        4,
+        Where(Into.NOTHING, 0),
+        uses=1,
+        makes=1,
+        makes_spaces=1,
+        counts_as="dc+ch-1",
+        role="beginning",
+    )
+    spaced = (dc(1), Block("ch", 1, Where(Into.NOTHING, 0), makes_spaces=1))
+    second = around(2, (open_chain, Passes(spaced, 15)), 16, before=16, spaces=16)
+    return Proof("Bowl", "US", Foundation(chains=6, kind="ring"), (first, second))
+
+
+def hat() -> Proof:
+    """Rnd 1: 6 sc in ring. Rnds 2-8: increase 6 evenly each rnd (12 ... 48). Rnds 9-20: sc around."""
+    ring = Block("sc", 6, Where(Into.RING), makes=6)
+    rounds = [around(1, (ring,), 6, before=0)]
+    for number in range(2, 9):
+        plain = number - 2
+        parts = ((sc(plain),) if plain else ()) + (increase(),)
+        rounds.append(around(number, (Passes(parts, 6),), 6 * number, before=6 * number - 6))
+    rounds.extend(around(number, (sc(48),), 48) for number in range(9, 21))
+    return Proof("Hat", "US", Foundation(kind="magic ring"), tuple(rounds))
+
+
+def lace(stitches: int = 96, of: int = 12, rows: int = 6) -> Proof:
+    """Rows of repeats: *sc in next of-2 sts, dc in next 2 sts; rep from * across."""
+    repeat = Passes((sc(of - 2), dc(2)), stitches // of)
+    first = row(1, (sc(stitches, Into.CHAIN),), stitches, before=stitches + 1)
+    rest = (row(number, (chain(1), repeat), stitches) for number in range(2, rows + 1))
+    return Proof("Lace", "US", Foundation(chains=stitches + 1), (first, *rest))
