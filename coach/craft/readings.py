@@ -1,0 +1,184 @@
+"""Every reading, decided by the sums: the customs of wording tried on the whole pattern."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+from itertools import combinations
+
+from coach.craft.multiple import derived, stated_fault
+from coach.craft.pattern import Draft, Line
+from coach.craft.problem import Verdict
+from coach.craft.proof import Proof, Question, Reading
+from coach.craft.proving import Walk
+from coach.craft.row_proof import Switches
+
+MOST_READINGS = 24
+Key = tuple[str, int]
+
+
+def prove(draft: Draft) -> Proof:
+    """Prove *draft* under the reading that its own counts decide.
+
+    The usual customs come first; others are tried only where the usual ones do not fit, or
+    where a custom is no custom (a beginning chain of 2).
+    """
+    usual = Walk(draft, Switches()).go()
+    chosen, keys = usual, ()
+    questions: list[Question] = []
+    readings: list[Reading] = []
+    if usual.problems:
+        chosen, keys = _best(draft, usual)
+        readings += _taken(usual, chosen, keys)
+    else:
+        more, asked = _weighed(draft, usual)
+        readings += more
+        questions += asked
+    return _proof(draft, chosen, readings, questions)
+
+
+def _best(draft: Draft, usual: Walk) -> tuple[Walk, tuple[Key, ...]]:
+    best: Walk = usual
+    taken: tuple[Key, ...] = ()
+    for keys in _subsets(usual.looked):
+        other = Walk(draft, flipped(keys)).go()
+        if len(other.problems) < len(best.problems):
+            best, taken = other, keys
+        if not best.problems:
+            break
+    return best, taken
+
+
+def _subsets(looked: Iterable[Key]) -> Iterator[tuple[Key, ...]]:
+    keys = sorted(looked, key=_likely)
+    tried = 0
+    for size in (1, 2, 3):
+        for chosen in combinations(keys, size):
+            tried += 1
+            if tried > MOST_READINGS:
+                return
+            yield chosen
+
+
+def _likely(key: Key) -> tuple[int, int]:
+    order = {"chain": 0, "skipped": 1, "star": 2, "bare": 3}
+    return order.get(key[0], 9), key[1]
+
+
+def flipped(keys: Iterable[Key]) -> Switches:
+    """Return the switches with these turned from their usual custom."""
+    switches = Switches()
+    for kind, number in keys:
+        match kind:
+            case "bare":
+                switches = replace(switches, bare_in_one=True)
+            case "star":
+                switches = replace(switches, star_in_all=True)
+            case "chain":
+                switches = replace(switches, chains=(*switches.chains, (number, number == 2)))
+            case "skipped":
+                switches = replace(switches, skipped=(*switches.skipped, (number, number == 2)))
+    return switches
+
+
+def _taken(usual: Walk, chosen: Walk, keys: tuple[Key, ...]) -> list[Reading]:
+    if not keys:
+        return []
+    rows = [row.label for row in usual.rows if row.verdict is not Verdict.OK][:3]
+    because = f"{' and '.join(rows)} fit only so" if rows else "the stated counts fit only so"
+    return [Reading(_what(key), _choice(key, usual=False), because) for key in keys]
+
+
+def _weighed(draft: Draft, usual: Walk) -> tuple[list[Reading], list[Question]]:
+    """The usual reading fits: say what was taken, and ask where nothing decides."""
+    readings: list[Reading] = []
+    questions: list[Question] = []
+    short = tuple(key for key in usual.looked if key[0] in ("chain", "skipped") and key[1] == 2)
+    if short:
+        other = Walk(draft, flipped(short)).go()
+        made = [row.made for row in usual.rows]
+        if not other.problems and [row.made for row in other.rows] != made:
+            questions.append(
+                Question(
+                    "Does the beginning chain of 2 count as a stitch? The pattern does not say, and no count decides.",
+                    (
+                        f"It does not count: {_row_counts(usual)}, and each row starts in the very first stitch.",
+                        f"It counts: {_row_counts(other)}; skip the first stitch, and end in the top of the turning chain.",
+                    ),
+                )
+            )
+            for index, row in enumerate(usual.rows):
+                if index < len(other.rows) and other.rows[index].made != row.made:
+                    usual.rows[index] = replace(row, verdict=Verdict.UNCLEAR)
+        else:
+            readings.append(
+                Reading(
+                    _what(("chain", 2)), _choice(("chain", 2), usual=True), "the counts fit only so"
+                )
+            )
+    for key in sorted(usual.looked - set(short), key=_likely):
+        if key[0] == "bare":
+            continue
+        other = Walk(draft, flipped((key,))).go()
+        because = (
+            "the counts fit only so"
+            if other.problems
+            else "it is the usual custom, and the pattern does not say"
+        )
+        readings.append(Reading(_what(key), _choice(key, usual=True), because))
+    return readings, questions
+
+
+def _row_counts(walk: Walk) -> str:
+    counts = [f"{row.label} has {row.made}" for row in walk.rows[:2]]
+    return " and ".join(counts)
+
+
+def _what(key: Key) -> str:
+    kind, number = key
+    return {
+        "chain": f"a beginning chain of {number}",
+        "skipped": f"the {number} chains skipped at the hook",
+        "star": "repeat from * so many times",
+        "bare": "a number before or after a stitch, such as 2 sc",
+    }.get(kind, kind)
+
+
+def _choice(key: Key, *, usual: bool) -> str:
+    kind, number = key
+    if kind in ("chain", "skipped"):
+        counts = (number != 2) == usual
+        return "counts as a stitch" if counts else "does not count as a stitch"
+    if kind == "star":
+        return "so many more, after the first" if usual else "so many in all"
+    return "one in each of so many places" if usual else "so many in one place"
+
+
+def _proof(draft: Draft, walk: Walk, readings: list[Reading], questions: list[Question]) -> Proof:
+    multiple = derived(draft, walk)
+    problems = sorted(walk.problems, key=lambda problem: (problem.place.line, problem.place.column))
+    wrong = stated_fault(draft, walk, multiple)
+    if wrong is not None and not problems:
+        problems.append(wrong)
+    return Proof(
+        title=draft.title,
+        terms=draft.terms,
+        foundation=walk.foundation,
+        rows=tuple(walk.rows),
+        problems=tuple(problems),
+        readings=tuple(readings),
+        questions=tuple(questions),
+        multiple=multiple,
+        sizes=draft.sizes,
+        size=draft.size,
+        gauge=draft.gauge,
+        finishing=draft.finishing,
+        materials=draft.materials,
+        special_stitches={name: special.definition for name, special in draft.specials.items()},
+        colors=draft.colors,
+    )
+
+
+def lines_of(draft: Draft) -> list[Line]:
+    """Return the rows that are written out."""
+    return [entry for entry in draft.entries if isinstance(entry, Line)]

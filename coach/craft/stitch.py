@@ -1,0 +1,97 @@
+"""Stitches of the trade: names in US terms, heights, families, and the UK names beside them.
+
+Every stitch inside the program has its US abbreviation. What a pattern calls by another name
+(UK terms, words in full) is turned at the door, by the reader.
+
+The US and UK pairs are those of the trade's published tables (single crochet = UK double
+crochet, half double = half treble, double = treble, treble = double treble, double treble =
+triple treble).
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+
+HEIGHTS: Mapping[str, int] = {
+    "sl st": 0,
+    "sc": 1,
+    "hdc": 2,
+    "dc": 3,
+    "tr": 4,
+    "dtr": 5,
+    "trtr": 6,
+}
+"""Turning chain of each stitch (common practice, as the handbooks print it)."""
+
+FULL_NAMES: Mapping[str, str] = {
+    "sl st": "slip stitch",
+    "sc": "single crochet",
+    "hdc": "half double crochet",
+    "dc": "double crochet",
+    "tr": "treble crochet",
+    "dtr": "double treble crochet",
+    "trtr": "triple treble crochet",
+    "ch": "chain",
+}
+
+UK_TO_US: Mapping[str, str] = {
+    "ss": "sl st",
+    "sl st": "sl st",
+    "dc": "sc",
+    "htr": "hdc",
+    "tr": "dc",
+    "dtr": "tr",
+    "ttr": "dtr",
+    "trtr": "dtr",
+    "qtr": "trtr",
+}
+
+US_TO_UK: Mapping[str, str] = {
+    "sl st": "ss",
+    "sc": "dc",
+    "hdc": "htr",
+    "dc": "tr",
+    "tr": "dtr",
+    "dtr": "trtr",
+    "trtr": "qtr",
+}
+
+ONE_TOP = frozenset({"bobble", "puff", "popcorn", "pc", "cl", "cluster", "mb", "bo", "tuft"})
+"""Stitches of several legs that close to one top, whatever the pattern calls them."""
+
+_TOGETHER = re.compile(r"^(?P<base>.+?)(?P<legs>\d+)tog$")
+_POST = re.compile(r"^(?P<side>FP|BP)(?P<base>.+)$")
+_PREFIX = re.compile(r"^(?:f|e|rev |lsc |x)(?=(?:sc|hdc|dc|tr)$)")
+
+
+def family(stitch: str) -> str:
+    """Return the plain stitch that *stitch* is a kind of: "FPdc", "dc3tog" and "fdc" are "dc"."""
+    if found := _TOGETHER.match(stitch):
+        stitch = found["base"]
+    if found := _POST.match(stitch):
+        stitch = found["base"]
+    return _PREFIX.sub("", stitch)
+
+
+def legs(stitch: str) -> int:
+    """Return how many places a decrease draws together: 2 for "sc2tog", 1 for plain stitches."""
+    found = _TOGETHER.match(stitch)
+    return int(found["legs"]) if found else 1
+
+
+def height(stitch: str) -> int | None:
+    """Return the chains that stand for *stitch* at a row's beginning, None if it has no height."""
+    return HEIGHTS.get(family(stitch))
+
+
+def answers_to(stitch: str, name: str) -> bool:
+    """Tell whether a stitch below may be called *name*: "dc" takes FPdc and dc2tog too."""
+    if stitch == name or stitch == "st":
+        return True
+    base = family(stitch)
+    if base == name or base == family(name):
+        return True
+    if stitch in ONE_TOP and name in ONE_TOP:
+        return True
+    return stitch.removeprefix("beg ") == name.removeprefix("beg ")

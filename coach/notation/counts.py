@@ -1,0 +1,237 @@
+"""Stated counts at a row's end, in every dress: "(24 sc)", "[36]", "— 24 dc", "= 42", "31 sc."."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from coach.craft.pattern import Noun, Of, Stated
+from coach.notation.cursor import Cursor
+from coach.notation.nouns import PREPOSITIONS, noun
+from coach.notation.tokens import Token
+
+OPENERS = {"(": ")", "[": "]", "{": "}"}
+_SAYS = (
+    "have", "total", "that's", "makes", "gives", "leaving", "left", "counts", "made", "has", "having",
+    "giving", "making", "get", "is", "down", "up", "be", "remain", "rem", "you've", "should", "you'll",
+)  # fmt: skip
+_TAIL = (
+    "each", "on", "in", "all", "total", "made", "per", "row", "rnd", "around", "rem", "left", "now",
+    "at", "end", "of", "every", "for", "the", "size", "so", "far", "tot", "altogether", "both", "and",
+    "counting", "including", "incl", "tch", "not", "used", "across", "here", "remain", "to", "st", "your",
+)  # fmt: skip
+
+
+def parted(tokens: Sequence[Token]) -> tuple[list[Token], tuple[tuple[Stated, ...], ...]]:
+    """Part a row's tokens into the instructions and the stated counts (one for each row listed)."""
+    for finder in (_bracketed, _after_dash, _after_sign, _in_words, _sentence):
+        found = finder(tokens)
+        if found is not None:
+            return found
+    return list(tokens), ()
+
+
+Found = tuple[list[Token], tuple[tuple[Stated, ...], ...]]
+
+
+def _bracketed(tokens: Sequence[Token]) -> Found | None:
+    """A bracket with only counts in it, after the work of the row has ended."""
+    depth = 0
+    starts: list[int] = []
+    spans: list[tuple[int, int]] = []
+    for index, token in enumerate(tokens):
+        if token.is_(*OPENERS):
+            if depth == 0:
+                starts.append(index)
+            depth += 1
+        elif token.is_(*OPENERS.values()):
+            depth -= 1
+            if depth == 0 and starts:
+                spans.append((starts[-1], index))
+            depth = max(depth, 0)
+    for start, end in reversed(spans):
+        after = tokens[end + 1 :]
+        if _work_in(after) or start == 0:
+            continue
+        if after and (after[0].is_("x", "*", "times", "twice") or after[0].kind == "num"):
+            continue
+        if after and after[0].is_(*PREPOSITIONS):
+            continue
+        stated = counts_in(tokens[start + 1 : end])
+        if stated is None:
+            continue
+        return [*tokens[:start], *after], stated
+    return None
+
+
+def _work_in(tokens: Sequence[Token]) -> bool:
+    """Tell whether anything is still worked in *tokens*: then a bracket before it is no count."""
+    for index, token in enumerate(tokens):
+        if token.kind in ("stitch", "unit", "clash") and token.text != "sl st":
+            before = tokens[index - 1] if index else None
+            if before is not None and (
+                before.is_("first", "in", "to", "last") or before.kind == "num"
+            ):
+                continue
+            return True
+        if token.is_("rep", "x"):
+            return True
+    return False
+
+
+def _after_dash(tokens: Sequence[Token]) -> Found | None:
+    for index in range(len(tokens) - 1, 0, -1):
+        token = tokens[index]
+        if token.is_("–", "...", "…") or token.is_("-") and not token.glued:
+            tail, rest = _to_sentence_end(tokens, index + 1)
+            stated = counts_in(tail)
+            if stated is not None:
+                return [*tokens[:index], *rest], stated
+    return None
+
+
+def _after_sign(tokens: Sequence[Token]) -> Found | None:
+    for index in range(len(tokens) - 1, 0, -1):
+        if tokens[index].is_("="):
+            tail, rest = _to_sentence_end(tokens, index + 1)
+            stated = counts_in(tail)
+            if stated is not None:
+                return [*tokens[:index], *rest], stated
+        if tokens[index].is_(":") and index > 1 and tokens[index - 1].is_("counts", "total"):
+            begin = index - 1
+            while begin > 0 and tokens[begin - 1].is_("st", "total", "counts"):
+                begin -= 1
+            tail, rest = _to_sentence_end(tokens, index + 1)
+            stated = counts_in(tail)
+            if stated is not None:
+                return [*tokens[:begin], *rest], stated
+    return None
+
+
+def _sentence(tokens: Sequence[Token]) -> Found | None:
+    """A sentence of its own: "Turn. 31 sc." """
+    ends = [index for index, token in enumerate(tokens) if token.is_(".", ";")]
+    for index in reversed([-1, *ends]):
+        if index < 0:
+            continue
+        tail, rest = _to_sentence_end(tokens, index + 1)
+        if not tail or _work_in(rest):
+            continue
+        if tail[0].kind != "num" or len(tail) == 1 and not tail[0].raw.isdigit():
+            continue
+        if any(token.is_(*PREPOSITIONS) for token in tail):
+            continue
+        stated = counts_in(tail)
+        if stated is not None:
+            return [*tokens[: index + 1], *rest], stated
+    return None
+
+
+def _in_words(tokens: Sequence[Token]) -> Found | None:
+    """ "You should have 24 dc and 8 spaces", "so by the end you'll have eighteen"."""
+    for index in range(len(tokens) - 1, -1, -1):
+        if not tokens[index].is_(*_SAYS):
+            continue
+        at = index + 1
+        while at < len(tokens) and tokens[at].is_(
+            "a",
+            "to",
+            "of",
+            "with",
+            "up",
+            "down",
+            "now",
+            "total",
+            ":",
+            "at",
+            "is",
+            "you",
+            "have",
+            "be",
+            "end",
+            "should",
+            "left",
+            "counts",
+        ):
+            at += 1
+        if at >= len(tokens) or tokens[at].kind != "num":
+            continue
+        tail, rest = _to_sentence_end(tokens, at)
+        stated = counts_in(tail)
+        if stated is None or _work_in(rest):
+            continue
+        begin = index
+        while begin > 0 and not tokens[begin - 1].is_(".", ";", ",", "(", ")", "]", "}"):
+            if tokens[begin - 1].kind in ("stitch", "num", "unit"):
+                break
+            begin -= 1
+        if begin == 0:
+            return None
+        return [*tokens[:begin], *rest], stated
+    return None
+
+
+def _to_sentence_end(tokens: Sequence[Token], start: int) -> tuple[Sequence[Token], list[Token]]:
+    end = start
+    while end < len(tokens) and not tokens[end].is_(".", ";", ")", "]", "}"):
+        end += 1
+    return tokens[start:end], list(tokens[end:])
+
+
+def counts_in(tokens: Sequence[Token]) -> tuple[tuple[Stated, ...], ...] | None:
+    """Return the counts that *tokens* list and nothing else, one tuple for each row; else None."""
+    cursor = Cursor(tokens)
+    entries: list[Stated] = []
+    cursor.takes("total", "=", "–", "-", ":")
+    cursor.takes(":")
+    if not cursor.sees_kind("num"):
+        return None
+    while cursor.now is not None:
+        if cursor.takes(",", "and", "&", "+", ";", "/", "plus", "with"):
+            continue
+        if not cursor.sees_kind("num") or cursor.now.raw.lower().endswith("st"):
+            if _only_tail(cursor):
+                break
+            return None
+        start = cursor.at
+        value = cursor.next().value
+        thing = _counted(cursor)
+        entries.append(Stated(value, thing, cursor.place(start)))
+    if not entries:
+        return None
+    return _by_rows(entries)
+
+
+def _counted(cursor: Cursor) -> Noun | None:
+    if cursor.now is None or cursor.sees(",", "and", "&", ";", "/", "+"):
+        return None
+    if cursor.sees_kind("num") and not cursor.ahead_is(1, "-", "ch"):
+        return None
+    cursor.takes("total", "more", "new")
+    found = noun(cursor)
+    if found is not None and found.of is Of.CHAIN and found.length is not None:
+        cursor.takes("sp", "lp")
+        return Noun(Of.SPACE, None, found.length)
+    cursor.takes("st", "total", "made")
+    return found
+
+
+def _only_tail(cursor: Cursor) -> bool:
+    for token in cursor.tokens[cursor.at :]:
+        if not token.is_(*_TAIL) and not token.is_(",", "."):
+            return False
+    return True
+
+
+def _by_rows(entries: list[Stated]) -> tuple[tuple[Stated, ...], ...]:
+    """Part "18, 24, 30 dc, and 1 ch-2 sp" into one count for each row."""
+    bare = 0
+    while bare < len(entries) and entries[bare].noun is None:
+        bare += 1
+    if bare and len(entries) > 1:
+        listed = entries[: bare + 1]
+        shared = entries[bare + 1 :]
+        kind = listed[-1].noun
+        if kind is not None and kind.of is Of.SPACE and bare == 1:
+            return (tuple(entries),)
+        return tuple((Stated(each.number, kind, each.place), *shared) for each in listed)
+    return (tuple(entries),)

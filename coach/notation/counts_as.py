@@ -1,0 +1,66 @@
+"""What a chain stands for: "counts as first dc here and throughout", "does not count as a st"."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from coach.notation.tokens import Token
+
+
+def counts_as_remark(tokens: Sequence[Token]) -> tuple[str, bool] | None:
+    """Return (what it counts as, throughout) of a remark, or None if it is no such remark.
+
+    The answer is "dc", "dc+ch-2", "st" (a stitch whose name follows from the row), or "".
+    """
+    texts = [token.text for token in tokens]
+    if "counts" not in texts and "as" not in texts:
+        return None
+    throughout = "throughout" in texts
+    if any(text in ("not", "don't", "doesn't", "never", "isn't", "no") for text in texts):
+        return ("", throughout) if "counts" in texts else None
+    if "counts" not in texts:
+        return None
+    at = texts.index("counts")
+    after = tokens[at + 1 :]
+    stitch, length = "", 0
+    index = 0
+    while index < len(after):
+        token = after[index]
+        if token.kind == "stitch" and not stitch:
+            stitch = token.text
+        elif token.kind == "unit" and not stitch:
+            stitch = token.text
+        elif token.text == "ch" and (stitch or length == 0):
+            number = _number_by(after, index)
+            if number and not length and not _skipped_near(after, index):
+                length = number
+        elif token.is_("here", "throughout") and (stitch or length):
+            break
+        index += 1
+    if not stitch and not length:
+        if any(token.is_("st", "one", "first") for token in after) or not after:
+            return "st", throughout
+        return None
+    return (f"{stitch}+ch-{length}" if length else stitch), throughout
+
+
+def _number_by(tokens: Sequence[Token], index: int) -> int | None:
+    """Return the number of "ch 2", "ch-2 sp", "2ch", "1 ch-1 sp"."""
+    after = index + 1
+    if after < len(tokens) and tokens[after].text == "-":
+        after += 1
+    if after < len(tokens) and tokens[after].kind == "num":
+        return tokens[after].value
+    before = index - 1
+    if before >= 0 and tokens[before].text == "-":
+        before -= 1
+    if before >= 0 and tokens[before].kind == "num":
+        return tokens[before].value
+    return None
+
+
+def _skipped_near(tokens: Sequence[Token], index: int) -> bool:
+    """ "and 2 ch skipped", "over 1 ch" name chains below, not a space."""
+    before = tokens[max(index - 2, 0) : index]
+    after = tokens[index + 1 : index + 2]
+    return any(token.is_("over", "sk", "skipped") for token in (*before, *after))

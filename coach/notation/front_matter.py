@@ -1,0 +1,252 @@
+"""What stands before and between the rows: title, terms, gauge, multiple, notes, special stitches."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping, Sequence
+
+from coach.craft.pattern import Instruction, Make, SpecialStitch, StatedMultiple
+from coach.craft.problem import Place
+from coach.notation.cleaning import CleanLine, clean_line
+from coach.notation.counts_as import counts_as_remark
+from coach.notation.row_grammar import RowReader
+from coach.notation.tokens import Token, tokens_of
+from coach.notation.words import Vocabulary, understood
+
+_TERMS = re.compile(
+    r"\b(US|U\.S\.?|USA|American|UK|U\.K\.?|British)\b[\s:-]*(?:crochet\s+)?(?:terms?|terminology|abbreviations)?",
+    re.IGNORECASE,
+)
+_STATED_TERMS = re.compile(
+    r"\bterms?\s*(?:used)?\s*[:–-]?\s*(US|U\.S\.|UK|U\.K\.|American|British)\b"
+    r"|\b(US|U\.S\.|UK|U\.K\.|American|British)\s+(?:crochet\s+)?(?:terms?|terminology|abbreviations|notation)\b"
+    r"|\b(?:abbreviations|stitches used|stitch key|stitches)[^\n]{0,20}\(?\b(US|UK)\b"
+    r"|\bwritten in\s+(US|UK|American|British)\b",
+    re.IGNORECASE,
+)
+_GAUGE = re.compile(r"^\W*(?:gauge|tension)\b\s*[:–-]?\s*(.*)$", re.IGNORECASE)
+_MULTIPLE = re.compile(
+    r"multiples?\b[^.\n\d]{0,40}?(?P<of>\d+)\s*(?P<unit1>ch|chs|chains|sts?|stitches)?\s*(?:(?:\+|plus)\s*(?P<plus>\d+))?\s*"
+    r"(?P<unit2>ch|chs|chains|sts?|stitches)?"
+    r"(?:[^.\n\d]{0,30}?(?:add|plus|\+)\s*(?P<chains>\d+)\s*(?:ch\s*)?(?:more\s*)?(?:for|to)\b[^.\n]{0,12}?(?P<what>foundation|base|turning|beginning|starting|first|the)?)?",
+    re.IGNORECASE,
+)
+_DEFINITION = re.compile(
+    r"^\W*(?P<name>[A-Za-z][\w' /-]{0,38}?)\s*(?:\((?P<short>[\w -]{1,16})\))?\s*(?P<sep>:|=|–|\s-\s)\s*(?P<text>\S.*)$"
+)
+_ONE_TOP = re.compile(
+    r"\bcounts? as (?:1|one)\b(?! (?:dc|shell))|\btog(?:ether)?\b|\byo\b|\byrh\b|\byarn over\b|\bpull|\bdrop|\bdraw|\bclosed\b|\binvisible\b|\bpopcorn\b|\bcompact\b",
+    re.IGNORECASE,
+)
+_US_CLUES = re.compile(
+    r"\b(sc|hdc|single crochet|half double crochet|sc2tog|hdc2tog|fsc|sk|skip|gauge)\b",
+    re.IGNORECASE,
+)
+_UK_CLUES = re.compile(
+    r"\b(htr|half treble|miss|tension|yrh|yoh|htr2tog)\b|\b\d*ss\b", re.IGNORECASE
+)
+_SURE_US = re.compile(
+    r"(?<![a-z])(?:sc|hdc|single crochet|half double crochet|[fb]psc|fsc|hdc\d?tog|sc\dtog)(?![a-z])",
+    re.IGNORECASE,
+)
+_SURE_UK = re.compile(r"(?<![a-z])(?:htr|half treble)(?![a-z])", re.IGNORECASE)
+
+
+def stated_terms(lines: Iterable[CleanLine]) -> str | None:
+    """Return "US" or "UK" where the text says so, else None."""
+    for line in lines:
+        for found in _STATED_TERMS.finditer(line.text):
+            word = next(group for group in found.groups() if group).upper().replace(".", "")
+            if re.search(
+                r"\b(us|american)\b.{0,20}\b(uk|british)\b|\b(uk|british)\b.{0,20}\b(us|american)\b",
+                line.text,
+                re.IGNORECASE,
+            ):
+                continue
+            return "UK" if word in ("UK", "BRITISH") else "US"
+    return None
+
+
+def guessed_terms(text: str) -> tuple[str | None, tuple[str, ...]]:
+    """Return the terms that the words prove, or None, and the clues seen."""
+    us = [found.group().lower() for found in _SURE_US.finditer(text)]
+    uk = [found.group().lower() for found in _SURE_UK.finditer(text)]
+    clues = tuple(
+        dict.fromkeys(
+            [f"US: {word}" for word in us]
+            + [f"UK: {word}" for word in uk]
+            + [f"UK: {found.group().lower()}" for found in _UK_CLUES.finditer(text)]
+            + [f"US: {found.group().lower()}" for found in _US_CLUES.finditer(text)]
+        )
+    )
+    if us and not uk:
+        return "US", clues
+    if uk and not us:
+        return "UK", clues
+    if us and uk:
+        return ("US" if len(us) >= len(uk) else "UK"), clues
+    weak = [found.group().lower() for found in _UK_CLUES.finditer(text)]
+    weak_us = re.findall(r"\b(?:sk|skip|gauge)\b", text, re.IGNORECASE)
+    if weak and not weak_us:
+        return "UK", clues
+    return None, clues
+
+
+def gauge_line(lines: Sequence[CleanLine]) -> str | None:
+    """Return the gauge as the designer wrote it."""
+    for index, line in enumerate(lines):
+        found = _GAUGE.match(line.text)
+        if found:
+            if found[1].strip():
+                return found[1].strip()
+            if index + 1 < len(lines) and lines[index + 1].text.strip():
+                return lines[index + 1].text.strip()
+    return None
+
+
+def stated_multiple(line: CleanLine) -> StatedMultiple | None:
+    """Return the multiple that a line states: "multiple of 8 + 5, plus 2 for the foundation chain"."""
+    found = _MULTIPLE.search(line.text)
+    if not found or int(found["of"]) < 1:
+        return None
+    unit = found["unit1"] or found["unit2"]
+    if unit:
+        unit = "chains" if unit.lower().startswith("ch") else "stitches"
+    place = Place(line.number, line.column(found.start()), len(found.group().rstrip()))
+    return StatedMultiple(
+        int(found["of"]), int(found["plus"] or 0), int(found["chains"] or 0), unit, place
+    )
+
+
+def counting_rules(text: str, vocabulary: Vocabulary) -> dict[int, str]:
+    """Return what beginning chains count as, from notes: number of chains (0 for all) to stitch."""
+    rules: dict[int, str] = {}
+    for number, clause in enumerate(re.split(r"[.;\n]|, (?=the ch)", text), 1):
+        if not re.search(r"count", clause, re.IGNORECASE):
+            continue
+        tokens = understood(tokens_of([(clean_line(number, clause), 0, len(clause))]), vocabulary)
+        texts = [token.text for token in tokens]
+        if (
+            "ch" not in texts
+            and "tch" not in texts
+            and "turning" not in texts
+            or "counts" not in texts
+        ):
+            continue
+        said = counts_as_remark(tokens)
+        if said is None:
+            continue
+        before = tokens[: texts.index("counts")]
+        if any(token.is_("skipped", "foundation") for token in before) and "beg" not in texts:
+            continue
+        length = _chain_length(before)
+        rules.setdefault(length, said[0])
+    return rules
+
+
+def _chain_length(tokens: Sequence[Token]) -> int:
+    for index, token in enumerate(tokens):
+        if token.text == "ch":
+            for near in (index + 1, index + 2, index - 1, index - 2):
+                if (
+                    0 <= near < len(tokens)
+                    and tokens[near].kind == "num"
+                    and tokens[near].value < 12
+                ):
+                    return tokens[near].value
+    return 0
+
+
+def definition(line: str, vocabulary: Vocabulary) -> list[SpecialStitch]:
+    """Return the special stitches that one line defines."""
+    found = _DEFINITION.match(line)
+    if not found:
+        return []
+    name, text = found["name"].strip(), found["text"].strip()
+    if (
+        not re.search(r"\d|same|\byo\b|\(|\bst\b|\bsp\b", text, re.IGNORECASE)
+        or len(name.split()) > 4
+    ):
+        return []
+    if re.match(
+        r"(?:rows?|rnds?|rounds?|gauge|tension|size|note|hook|yarn|materials|finished|terms|r)\b",
+        name,
+        re.IGNORECASE,
+    ):
+        return []
+    phrase = " ".join(re.findall(r"[a-z0-9]+", name.lower()))
+    kind = vocabulary.names.get(phrase, ("", ""))[0]
+    if kind in ("stitch", "clash") or phrase in (
+        "ch",
+        "st",
+        "sp",
+        "rep",
+        "rnd",
+        "inc",
+        "dec",
+        "sk",
+        "tog",
+    ):
+        return []
+    if re.fullmatch(r"\w+(?:\d+tog)", phrase) or re.fullmatch(r"[\w ]+tog", phrase):
+        return []
+    if not re.search(
+        r"\bsame\b|\byo\b|\byarn over\b|\([^)]*\)|\bin (?:next|one|a|each|indicated|the|st|sp)\b|\bcounts? as\b|\bworked\b|\btog\b|\d+\s*(?:dc|tr|hdc|sc|htr)\b|\bch\s*\d",
+        text,
+        re.IGNORECASE,
+    ):
+        return []
+    special = special_stitch(name, text, vocabulary)
+    out = [special]
+    if found["short"]:
+        out.append(special_stitch(found["short"].strip(), text, vocabulary))
+    return out
+
+
+def special_stitch(name: str, text: str, vocabulary: Vocabulary) -> SpecialStitch:
+    """Return the stitch called *name* as *text* defines it."""
+    shown = _known_name(name, vocabulary)
+    if _ONE_TOP.search(text):
+        begins = shown.removeprefix("beg ") if shown.lower().startswith("beg ") else None
+        return SpecialStitch(shown, text, (), begins)
+    line = clean_line(1, text)
+    tokens = understood(tokens_of([(line, 0, len(line.text))]), vocabulary)
+    reader = RowReader(tokens)
+    parts = reader.read()
+    worked: list[Instruction] = [part for part in parts if not _idle(part)]
+    from coach.craft.pattern import GroupIn  # noqa: PLC0415
+
+    if len(worked) == 1 and isinstance(worked[0], GroupIn):
+        return SpecialStitch(shown, text, worked[0].parts)
+    if worked and isinstance(worked[0], Make) and worked[0].each > 1:
+        return SpecialStitch(shown, text, (worked[0],))
+    if len(worked) > 1 and not reader.problems:
+        return SpecialStitch(shown, text, tuple(worked))
+    return SpecialStitch(shown, text, ())
+
+
+def _known_name(name: str, vocabulary: Vocabulary) -> str:
+    phrase = " ".join(re.findall(r"[a-z0-9]+", name.lower()))
+    kind, known = vocabulary.names.get(phrase, ("", ""))
+    return known if kind == "unit" else name
+
+
+def _idle(part: Instruction) -> bool:
+    from coach.craft.pattern import Act  # noqa: PLC0415
+
+    return isinstance(part, Act)
+
+
+def usual_specials(vocabulary: Vocabulary) -> Mapping[str, SpecialStitch]:
+    """Return the groups that the trade knows by name where a pattern defines none.
+
+    A V-stitch is (dc, ch 1, dc) and a shell 5 dc in one place (common practice, no source).
+    """
+    out = {}
+    stitch = "tr" if vocabulary.uk else "dc"
+    for name, text in (
+        ("V-st", f"({stitch}, ch 1, {stitch}) in same st"),
+        ("shell", f"5 {stitch} in same st"),
+    ):
+        out[name] = special_stitch(name, text, vocabulary)
+    return out

@@ -1,0 +1,239 @@
+"""Row and round headers in all their forms, wherever they stand in a line."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+_WORD_NUMBERS = {
+    word: value
+    for value, word in enumerate(
+        "one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen "
+        "sixteen seventeen eighteen nineteen twenty".split(),
+        1,
+    )
+}
+_WORD_ORDINALS = {
+    word: value
+    for value, word in enumerate(
+        "first second third fourth fifth sixth seventh eighth ninth tenth".split(), 1
+    )
+}
+_ROW = r"(?P<word>rows?|rnds?|rounds?|rds?|rws?)"
+_JOIN = r"\s*(?:-|–|\bto\b|\band\b|&|,|\bthrough\b|\bthru\b|/)\s*"
+_EXTRA = r"(?P<extra>\s*(?:,|and|&)\s*(?:all|every)\s+(?P<kind>[a-z]+)\s*(?:rows?|rnds?|rounds?)?[^:.]{0,30}?)?"
+_PAR = r"(?P<par>\s*[(\[](?P<inside>[^()\[\]]{0,60})[)\]])?"
+_SEP = r"\s*(?P<sep>[:.–—)=-]*)\s*"
+
+_NUMBERED = re.compile(
+    rf"(?:{_ROW}\.?\s*#?|(?P<r>\br))(?P<a>\d+|[Il](?=\b))(?P<more>(?:{_JOIN}(?:(?:rows?|rnds?|rounds?|r)\s*)?\d+(?!\s*(?:sc|dc|hdc|tr|ch|sts?)\b))*)"
+    rf"{_EXTRA}{_PAR}{_SEP}",
+    re.IGNORECASE,
+)
+_ORDINAL = re.compile(
+    rf"(?P<a>\d+)\s?(?:st|nd|rd|th)(?P<more>(?:{_JOIN}\d+\s?(?:st|nd|rd|th))*)\s+{_ROW}{_EXTRA}{_PAR}{_SEP}",
+    re.IGNORECASE,
+)
+_BARE = re.compile(
+    r"(?P<a>\d{1,3})\s*[.)]?(?P<more>(?:\s*[-–]\s*\d{1,3})?)\s*[.):]\s*(?P<par>\(\s*\d+\s*(?:rows|rnds|rounds)\s*\))?\s*"
+    r"(?=(?:\d+\s*)?(?:x\s*)?(?:sc|inc|dec|hdc|dc|tr|ch|sl st|unchanged|mr|magic|rep|work|fasten)\b|[(\[*]|\d+\s*(?:sc|inc|dec|hdc|dc|ch|tr))",
+    re.IGNORECASE,
+)
+_NAMED = re.compile(
+    rf"(?P<name>[A-Za-z][A-Za-z-]*(?:\s[A-Za-z-]+)?)\s+{_ROW}\s*(?P<a>\d+)?(?P<more>(?:{_JOIN}\d+)*){_PAR}\s*(?P<sep>[:.–—])\s*",
+    re.IGNORECASE,
+)
+_SPOKEN = re.compile(
+    r"(?:(?:okay|ok|alright|so|now|and|then|right)[,\s]+)*(?:(?:for|on|in|to)\s+)?(?:the\s+)?"
+    rf"(?:{_ROW}\s+(?:number\s+)?(?P<number>{'|'.join(_WORD_NUMBERS)})|(?P<next>next)\s+(?P<word2>row|round|rnd)"
+    rf"|(?P<ordinal>{'|'.join(_WORD_ORDINALS)})\s+(?P<word3>row|round|rnd))\b\s*[:,.–-]?\s*",
+    re.IGNORECASE,
+)
+_STITCHY = re.compile(
+    r"\b(?:sc|dc|hdc|tr|htr|ch|inc|dec|st|sts|sk|sp|\d+(?:sc|dc|tr|ch|inc|dec))\b|\d", re.IGNORECASE
+)
+_SIDE = re.compile(r"\b(RS|WS|right side|wrong side)\b", re.IGNORECASE)
+_NOT_NAMES = (
+    "rep",
+    "repeat",
+    "of",
+    "the",
+    "each",
+    "every",
+    "this",
+    "last",
+    "in",
+    "for",
+    "from",
+    "work",
+    "as",
+    "work as",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Header:
+    """One header: where its words begin and its instructions start, and what it says."""
+
+    start: int
+    end: int
+    kind: str  # "row" or "round"
+    numbers: tuple[int, ...]
+    label: str | None = None  # for named rows: "Dec Rnd 3"
+    side: str | None = None
+    every: str | None = None  # "even", "odd", "alternate"
+    bare: bool = False
+    spoken: bool = False
+
+
+def headers_in(text: str, *, bare: bool = True) -> list[Header]:
+    """Return the headers of one line, in order."""
+    out: list[Header] = []
+    first = header_at(text, bare=bare)
+    if first is not None:
+        out.append(first)
+    at = first.end if first else 0
+    for found in re.finditer(
+        r"(?<=[.;:)\]}\"!?])\s+(?=(?:Rows?|Rnds?|Rounds?|ROWS?|RNDS?|R\d|[A-Z][a-z]+ (?:Row|Rnd|Round)|\d+(?:st|nd|rd|th) (?:[Rr]ow|[Rr]ound|[Rr]nd)))",
+        text,
+    ):
+        if found.end() <= at:
+            continue
+        later = (
+            _numbered(text, found.end()) or _ordinal(text, found.end()) or _named(text, found.end())
+        )
+        if later is not None and ":" in text[later.start : later.end]:
+            out.append(later)
+            at = later.end
+    return out
+
+
+def header_at(text: str, *, bare: bool = True) -> Header | None:
+    """Return the header that a line begins with, if it does."""
+    lead = re.match(r"[\s•*–—>-]*", text)
+    start = lead.end() if lead else 0
+    return (
+        _numbered(text, start)
+        or _ordinal(text, start)
+        or _named(text, start)
+        or (_bare(text, start) if bare else None)
+        or _spoken(text, start)
+    )
+
+
+def _numbered(text: str, start: int) -> Header | None:
+    found = _NUMBERED.match(text, start)
+    if not found or (start and text[start - 1].isalnum()):
+        return None
+    word = (found["word"] or "").lower()
+    end = found.end()
+    rest = text[end:]
+    if not found["sep"] and word and not _begins_work(rest):
+        if rest and not found["par"] or not rest:
+            return None if rest else _made(found, start, end)
+    if (
+        not word
+        and not found["sep"]
+        and not re.match(r"\s*[(\[*]|\s*\d|\s*[a-z]", text[end:] or "x", re.IGNORECASE)
+    ):
+        return None
+    return _made(found, start, end)
+
+
+def _begins_work(rest: str) -> bool:
+    return bool(
+        re.match(
+            r"\s*(?:[(\[*{]|\d|ch\b|sc\b|dc\b|hdc\b|tr\b|htr\b|inc\b|dec\b|sl\b|ss\b|rep|with\b|in\b|turn|sk\b|miss|work|fp|bp|join|beg|follow|as\b|same|single|double|half|chain|\w+ in )",
+            rest,
+            re.IGNORECASE,
+        )
+    )
+
+
+def _made(found: re.Match[str], start: int, end: int) -> Header:
+    word = (found["word"] or "rnd").lower()
+    side = None
+    inside = found["inside"] or ""
+    if found["par"]:
+        side = _side(inside)
+        if side is None and (
+            _STITCHY.search(inside)
+            and not re.fullmatch(r"\s*\d+\s*(?:rows|rnds|rounds)\s*", inside, re.IGNORECASE)
+            or len(inside.strip()) <= 2
+        ):
+            end = found.start("par")
+    extra = found["extra"] if "extra" in found.groupdict() else None
+    every = None
+    if extra:
+        kind = found["kind"].lower()
+        every = {"other": "alternate", "alt": "alternate"}.get(kind, kind)
+    first = found["a"]
+    number = 1 if first in ("I", "l") else int(first)
+    numbers = [number, *(int(each) for each in re.findall(r"\d+", found["more"] or ""))]
+    kind = "row" if word.startswith(("row", "rw")) else "round"
+    return Header(start, end, kind, tuple(numbers), side=side, every=every)
+
+
+def _side(text: str) -> str | None:
+    found = _SIDE.search(text)
+    if not found:
+        return None
+    return {"right side": "RS", "wrong side": "WS"}.get(found[1].lower(), found[1].upper())
+
+
+def _ordinal(text: str, start: int) -> Header | None:
+    found = _ORDINAL.match(text, start)
+    return _made(found, start, found.end()) if found else None
+
+
+def _bare(text: str, start: int) -> Header | None:
+    found = _BARE.match(text, start)
+    if not found:
+        return None
+    numbers = [int(found["a"]), *(int(each) for each in re.findall(r"\d+", found["more"] or ""))]
+    return Header(start, found.end(), "round", tuple(numbers), bare=True)
+
+
+def _named(text: str, start: int) -> Header | None:
+    found = _NAMED.match(text, start)
+    if (
+        not found
+        or found["name"].lower() in _NOT_NAMES
+        or found["name"].split()[0].lower() in _NOT_NAMES
+    ):
+        return None
+    word = found["word"].lower()
+    kind = "row" if word.startswith(("row", "rw")) else "round"
+    name = found["name"].strip().title()
+    short = "Row" if kind == "row" else "Rnd"
+    numbers = [int(found["a"])] if found["a"] else []
+    numbers += [int(each) for each in re.findall(r"\d+", found["more"] or "")]
+    ordinal = _WORD_ORDINALS.get(name.lower())
+    side = _side(found["inside"] or "") if found["par"] else None
+    if ordinal and not numbers:
+        return Header(start, found.end(), kind, (ordinal,), side=side)
+    label = f"{name} {short}" + (f" {numbers[0]}" if numbers else "")
+    return Header(start, found.end(), kind, tuple(numbers), label=label, side=side)
+
+
+def _spoken(text: str, start: int) -> Header | None:
+    found = _SPOKEN.match(text, start)
+    if not found:
+        return None
+    word = (found["word"] or found["word2"] or found["word3"]).lower()
+    kind = "row" if word.startswith("row") else "round"
+    if found["next"]:
+        return Header(
+            start,
+            found.end(),
+            kind,
+            (),
+            label="Next Row" if kind == "row" else "Next Rnd",
+            spoken=True,
+        )
+    number = (
+        _WORD_NUMBERS[found["number"].lower()]
+        if found["number"]
+        else _WORD_ORDINALS[found["ordinal"].lower()]
+    )
+    return Header(start, found.end(), kind, (number,), spoken=True)

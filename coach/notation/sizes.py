@@ -1,0 +1,93 @@
+"""Several sizes in one text: which there are, and one size's numbers in the place of all.
+
+Replaced text keeps its length, so that lines and columns stay those of the file.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from coach.notation.cleaning import CleanLine
+
+_NUMBER = r"(?:\d+(?:\.\d+)?[¼½¾]?|[-–])"
+_GROUP = re.compile(
+    rf"(?P<first>\d+)\s*(?P<open>[(\[])\s*(?P<rest>{_NUMBER}(?:\s*[,;:/]\s*{_NUMBER})*)\s*[)\]]"
+)
+_ALTERNATE = re.compile(r"\d+(?:\s*\(\s*\d+\s*\)\s*\d+)+(?:\s*\(\s*\d+\s*\))?")
+_HEADING = re.compile(
+    r"^\W*(?:to fit\s+)?sizes?(?:\s+(?:available|included))?\s*[:–-]?\s*(?P<names>[^:]+?)\.?\s*$",
+    re.IGNORECASE,
+)
+_ONLY = re.compile(
+    r"^\W*(?:for\s+)?sizes?\s+(?P<names>[\w/ ,&]+?)\s+only\s*[:–-]?\s*", re.IGNORECASE
+)
+_NAME = r"[A-Za-z0-9][\w /+'-]*"
+
+
+def sizes_in(lines: Sequence[CleanLine]) -> tuple[str, ...]:
+    """Return the names of the sizes, as a line of the front matter lists them; else nothing."""
+    for line in lines:
+        found = _HEADING.match(line.text)
+        if found:
+            names = _names(found["names"])
+            if len(names) > 1:
+                return names
+    for line in lines:
+        if re.match(r"\W*(?:with \w+,? )?ch(?:ain)?\s+\d", line.text, re.IGNORECASE):
+            group = _GROUP.search(line.text)
+            if group and group["rest"].count(",") + group["rest"].count(";") >= 1:
+                number = len(re.findall(_NUMBER, group["rest"])) + 1
+                return tuple(f"size {index}" for index in range(1, number + 1))
+    return ()
+
+
+def _names(text: str) -> tuple[str, ...]:
+    text = text.strip().rstrip(".")
+    if '"' in text or re.search(r"\b(?:in|cm|wide|long|about|approx|x|inches|needed|mm)\b", text):
+        return ()
+    inside = re.fullmatch(rf"({_NAME}?)\s*[(\[]([^()\[\]]+)[)\]]", text)
+    if inside:
+        names = [inside[1], *re.split(r"\s*[,;]\s*", inside[2])]
+    elif re.fullmatch(rf"{_NAME}(?:\s*,\s*{_NAME})+", text) and all(
+        len(name.split()) <= 2 and len(name.strip()) <= 12 for name in text.split(",")
+    ):
+        names = text.split(",")
+    else:
+        return ()
+    return tuple(name.strip() for name in names if name.strip())
+
+
+def for_size(lines: Sequence[CleanLine], sizes: Sequence[str], index: int) -> list[CleanLine]:
+    """Return *lines* with only the numbers of size *index*, at the same places."""
+    out: list[CleanLine] = []
+    for line in lines:
+        text = _one_size(line.text, len(sizes), index)
+        only = _ONLY.match(text)
+        if only:
+            named = [part.strip().lower() for part in re.split(r"[,&]|\band\b", only["names"])]
+            if sizes[index].lower() in named:
+                text = " " * only.end() + text[only.end() :]
+            elif any(size.lower() in named for size in sizes):
+                text = " " * len(text)
+        out.append(replace(line, text=text) if text != line.text else line)
+    return out
+
+
+def _one_size(text: str, number: int, index: int) -> str:
+    def chosen(found: re.Match[str]) -> str:
+        values = [found["first"], *re.findall(_NUMBER, found["rest"])]
+        if len(values) != number:
+            return found.group()
+        value = values[index]
+        value = "0" if value in "-–" else value
+        return value + " " * (len(found.group()) - len(value))
+
+    def alternate(found: re.Match[str]) -> str:
+        values = re.findall(r"\d+", found.group())
+        if len(values) != number:
+            return found.group()
+        return values[index] + " " * (len(found.group()) - len(values[index]))
+
+    return _ALTERNATE.sub(alternate, _GROUP.sub(chosen, text))

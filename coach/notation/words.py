@@ -1,0 +1,341 @@
+"""The vocabulary: every name of a stitch in US and UK terms, and the words round them.
+
+A phrase is matched by its words alone: "half-double crochet", "h d c" and "hdc" are one.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
+
+from coach.craft.problem import Place
+from coach.craft.stitch import UK_TO_US
+from coach.notation.tokens import Token
+
+US_NAMES: Mapping[str, tuple[str, ...]] = {
+    "sl st": ("sl st", "slst", "ss", "slip stitch", "slip st", "sl stitch", "s st", "slst st"),
+    "sc": ("sc", "single crochet", "s c", "single", "sgl crochet"),
+    "hdc": ("hdc", "half double crochet", "half double", "h d c", "half dc", "hlf dc"),
+    "dc": ("dc", "double crochet", "d c", "double", "dbl crochet"),
+    "tr": (
+        "tr",
+        "treble crochet",
+        "treble",
+        "triple crochet",
+        "tr c",
+        "t r",
+        "trc",
+        "triple",
+        "t c",
+    ),
+    "dtr": ("dtr", "double treble crochet", "double treble", "d tr", "dbl tr", "double triple"),
+    "trtr": ("trtr", "triple treble crochet", "triple treble", "tr tr", "ttr"),
+}
+UK_NAMES: Mapping[str, tuple[str, ...]] = {
+    "sl st": ("ss", "sl st", "slst", "slip stitch", "slip st", "s s"),
+    "dc": ("dc", "double crochet", "d c", "double"),
+    "htr": ("htr", "half treble crochet", "half treble", "h tr", "half tr", "h t r"),
+    "tr": ("tr", "treble crochet", "treble", "t r"),
+    "dtr": ("dtr", "double treble crochet", "double treble", "d tr"),
+    "ttr": ("ttr", "trtr", "triple treble crochet", "triple treble", "tr tr"),
+    "qtr": ("qtr", "quadruple treble crochet", "quadruple treble", "quad tr"),
+}
+ONLY_US = ("sc", "hdc", "single crochet", "half double crochet", "s c", "half double", "h d c")
+ONLY_UK = ("htr", "half treble crochet", "half treble", "h tr", "half tr", "qtr")
+UNITS = (
+    "shell", "v st", "v stitch", "vst", "bobble", "puff", "puff st", "puff stitch", "popcorn",
+    "popcorn st", "pc", "cluster", "cl", "picot", "half shell", "fan", "corner shell", "beg cl",
+    "beg cluster", "beg puff", "beg popcorn", "beg pc", "beg shell", "beg v st", "half v st",
+    "bo", "mb", "sh", "y st", "x st", "p", "double v st", "dv st", "large shell", "small shell",
+)  # fmt: skip
+_UNIT_NAMES = {
+    "v stitch": "V-st", "v st": "V-st", "vst": "V-st", "puff st": "puff", "puff stitch": "puff",
+    "popcorn st": "popcorn", "cluster": "cl", "half shell": "half shell", "beg cluster": "beg cl",
+    "beg v st": "beg V-st", "half v st": "half V-st", "sh": "shell", "bo": "bobble", "mb": "bobble",
+    "p": "picot",
+}  # fmt: skip
+
+PLAIN: Mapping[str, str] = {
+    "sts": "st", "stitch": "st", "stitches": "st", "stich": "st", "sttiches": "st", "stiches": "st",
+    "sps": "sp", "space": "sp", "spaces": "sp", "spc": "sp", "arch": "sp", "arches": "sp",
+    "arc": "sp", "arcs": "sp", "lps": "lp", "loop": "lp", "loops": "lp",
+    "chs": "ch", "chain": "ch", "chains": "ch", "chn": "ch",
+    "skip": "sk", "miss": "sk", "skipping": "sk", "missing": "sk", "omit": "sk",
+    "missed": "skipped", "skipped": "skipped", "sk'd": "skipped",
+    "repeat": "rep", "repeats": "rep", "repeating": "rep", "rpt": "rep", "repeated": "rep", "reps": "rep",
+    "rnds": "rnd", "round": "rnd", "rounds": "rnd", "rows": "row", "rd": "rnd", "rds": "rnd",
+    "beginning": "beg", "begin": "beg", "begins": "beg", "starting": "beg", "initial": "beg",
+    "foll": "next", "following": "next", "nxt": "next", "nex": "next",
+    "remaining": "rem", "remain": "rem", "remainder": "rem", "unworked": "unworked",
+    "ea": "each", "every": "each", "centre": "center", "middle": "center", "ctr": "center",
+    "together": "tog", "corners": "corner", "bet": "between", "btw": "between", "btwn": "between",
+    "joining": "join", "joined": "join", "turned": "turn", "ends": "end", "thru": "through",
+    "tch": "tch", "increase": "inc", "incr": "inc", "increases": "inc", "incs": "inc",
+    "decrease": "dec", "decr": "dec", "decreases": "dec", "decs": "dec", "invisible": "inv",
+    "color": "colour", "colors": "colour", "colours": "colour", "col": "colour",
+    "thrice": "thrice", "posts": "post", "rings": "ring", "circle": "ring", "place": "place",
+    "groups": "group", "grp": "group", "squares": "square", "blocks": "block", "bl": "block",
+    "bls": "block", "meshes": "mesh", "onto": "into", "count": "counts", "counted": "counts",
+    "previous": "prev", "blos": "blo", "flos": "flo", "bl only": "blo", "tbl": "blo", "flp": "flo",
+    "blp": "blo", "edges": "edge", "time": "times", "×": "x", "sl": "sl",
+}  # fmt: skip
+
+_NUMBERS = {
+    word: value
+    for value, word in enumerate(
+        "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen "
+        "fifteen sixteen seventeen eighteen nineteen".split()
+    )
+}
+_TENS = {
+    word: 10 * value
+    for value, word in enumerate("twenty thirty forty fifty sixty seventy eighty ninety".split(), 2)
+}
+_ORDINALS = {
+    "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8,
+    "ninth": 9, "tenth": 10, "eleventh": 11, "twelfth": 12, "thirteenth": 13,
+}  # fmt: skip
+
+_TOG = re.compile(r"^(?P<post>fp|bp)?(?P<base>[a-z]*?)(?P<legs>\d+)tog$")
+LONGEST = 7
+
+
+class Vocabulary:
+    """The names that one pattern may use: its terms, its own special stitches."""
+
+    def __init__(self, terms: str | None, specials: Iterable[str] = ()) -> None:
+        self.uk = terms == "UK"
+        self.names: dict[str, tuple[str, str]] = {}
+        for us, phrases in self._stitches():
+            self._add_stitch(us, phrases)
+        if self.uk:
+            for phrase in ONLY_US:
+                self.names[phrase] = ("clash", phrase)
+        else:
+            for phrase in ONLY_UK:
+                self.names.setdefault(phrase, ("clash", phrase))
+        for phrase in UNITS:
+            self._add_unit(phrase, _UNIT_NAMES.get(phrase, phrase))
+        for name in specials:
+            phrase = " ".join(re.findall(r"[a-z0-9]+", name.lower()))
+            if phrase and phrase not in self.names or phrase in UNITS or _is_unit(phrase):
+                self._add_unit(phrase, name)
+            if phrase in ("inv dec", "invisible dec"):
+                self.names.pop(phrase, None)
+
+    def _stitches(self) -> Iterable[tuple[str, tuple[str, ...]]]:
+        if not self.uk:
+            return US_NAMES.items()
+        return [(UK_TO_US[uk], phrases) for uk, phrases in UK_NAMES.items()]
+
+    def _add_stitch(self, us: str, phrases: tuple[str, ...]) -> None:
+        for phrase in phrases:
+            self.names.setdefault(phrase, ("stitch", us))
+            last = phrase.split()[-1]
+            for plural in (f"{phrase}s", f"{phrase}es") if len(last) > 1 else ():
+                self.names.setdefault(plural, ("stitch", us))
+            if us == "sl st":
+                continue
+            for post, side in (
+                ("fp", "FP"),
+                ("bp", "BP"),
+                ("front post", "FP"),
+                ("back post", "BP"),
+            ):
+                self.names.setdefault(f"{post} {phrase}", ("stitch", side + us))
+                self.names.setdefault(f"{phrase} {post}", ("stitch", side + us))
+                if " " not in phrase and len(post) == 2:
+                    self.names.setdefault(f"{post}{phrase}", ("stitch", side + us))
+                    self.names.setdefault(f"{phrase}{post}", ("stitch", side + us))
+                    self.names.setdefault(f"{post}{phrase}s", ("stitch", side + us))
+            for raised, side in (("raised", "FP"), ("front raised", "FP"), ("back raised", "BP")):
+                self.names.setdefault(f"{raised} {phrase}", ("stitch", side + us))
+            self.names.setdefault(f"raised {phrase} front", ("stitch", "FP" + us))
+            self.names.setdefault(f"raised {phrase} back", ("stitch", "BP" + us))
+            for mark in ("rf", "f"):
+                if " " not in phrase and mark == "rf":
+                    self.names.setdefault(f"r{phrase}f", ("stitch", "FP" + us))
+                    self.names.setdefault(f"r{phrase}b", ("stitch", "BP" + us))
+            self.names.setdefault(f"foundation {phrase}", ("stitch", "f" + us))
+            self.names.setdefault(f"extended {phrase}", ("stitch", "e" + us))
+            self.names.setdefault(f"standing {phrase}", ("stitch", us))
+            self.names.setdefault(f"reverse {phrase}", ("stitch", "rev " + us))
+            self.names.setdefault(f"rev {phrase}", ("stitch", "rev " + us))
+            if " " not in phrase:
+                self.names.setdefault(f"f{phrase}", ("stitch", "f" + us))
+                self.names.setdefault(f"e{phrase}", ("stitch", "e" + us))
+                self.names.setdefault(f"rev{phrase}", ("stitch", "rev " + us))
+        if us == "sc":
+            for phrase in ("rsc", "crab st", "crab stitch"):
+                self.names.setdefault(phrase, ("stitch", "rev sc"))
+
+    def _add_unit(self, phrase: str, name: str) -> None:
+        self.names[phrase] = ("unit", name)
+        if not phrase.endswith("s"):
+            self.names.setdefault(f"{phrase}s", ("unit", name))
+            self.names.setdefault(f"{phrase}es", ("unit", name))
+        if phrase.endswith(" st") or phrase == "v st":
+            self.names.setdefault(f"{phrase}itch", ("unit", name))
+            self.names.setdefault(f"{phrase}itches", ("unit", name))
+            self.names.setdefault(phrase.replace(" ", ""), ("unit", name))
+            self.names.setdefault(phrase.replace(" ", "") + "s", ("unit", name))
+
+    def drawn_together(self, text: str) -> str | None:
+        """Return the US name of "sc2tog", "fpdc3tog"; "2tog" alone gives "2tog"."""
+        found = _TOG.match(text)
+        if not found or not 1 < int(found["legs"][:3]) < 60:
+            return None
+        base = found["base"]
+        if not base:
+            return f"{found['legs']}tog"
+        kind, us = self.names.get(base, ("", ""))
+        if kind == "clash":
+            return f"clash {base}"
+        if kind != "stitch":
+            return None
+        return f"{(found['post'] or '').upper()}{us}{found['legs']}tog"
+
+
+def _is_unit(phrase: str) -> bool:
+    return phrase.rstrip("s") in UNITS
+
+
+def understood(tokens: Sequence[Token], vocabulary: Vocabulary) -> list[Token]:
+    """Return *tokens* with stitches and units named, numbers in words turned, words made plain."""
+    out: list[Token] = []
+    index = 0
+    tokens = _numbered(tokens)
+    while index < len(tokens):
+        token = tokens[index]
+        if token.kind == "tog":
+            name = vocabulary.drawn_together(token.text)
+            kind = "stitch" if name else "word"
+            if name and name.startswith("clash"):
+                kind, name = "clash", name.removeprefix("clash ")
+            out.append(replace(token, kind=kind, text=name or token.text))
+            index += 1
+            continue
+        if token.kind != "word":
+            out.append(token)
+            index += 1
+            continue
+        matched = _longest(tokens, index, vocabulary)
+        if matched:
+            (kind, name), end = matched
+            last = tokens[end - 1]
+            whole = " ".join(each.raw for each in tokens[index:end])
+            length = last.place.column + last.place.length - token.place.column
+            if last.place.line != token.place.line:
+                length = token.place.length
+            out.append(
+                replace(
+                    token,
+                    kind=kind,
+                    text=name,
+                    raw=whole,
+                    form=kind,
+                    line_end=last.line_end,
+                    place=replace(token.place, length=max(length, 1)),
+                )
+            )
+            index = end
+            continue
+        out.append(replace(token, text=PLAIN.get(token.text, token.text)))
+        index += 1
+    return out
+
+
+def _longest(
+    tokens: Sequence[Token], start: int, vocabulary: Vocabulary
+) -> tuple[tuple[str, str], int] | None:
+    """Return the longest name that begins at *start*, and where it ends."""
+    words: list[str] = []
+    best: tuple[tuple[str, str], int] | None = None
+    index = start
+    while index < len(tokens) and len(words) < LONGEST:
+        token = tokens[index]
+        if (
+            token.text == "-"
+            and token.glued
+            and words
+            and index + 1 < len(tokens)
+            and tokens[index + 1].glued
+        ):
+            index += 1
+            continue
+        if token.kind != "word":
+            break
+        words.append(token.text)
+        index += 1
+        phrase = " ".join(words)
+        if phrase in vocabulary.names and not _only_a_letter(phrase, tokens, start):
+            best = (vocabulary.names[phrase], index)
+    return best
+
+
+def _only_a_letter(phrase: str, tokens: Sequence[Token], start: int) -> bool:
+    """A lone "p" or "x" is a name only beside a number or a stitch; here it is left alone."""
+    return len(phrase) == 1
+
+
+def _numbered(tokens: Sequence[Token]) -> list[Token]:
+    """Turn numbers in words into numbers: "twenty-four", "seventeen", "second"."""
+    out: list[Token] = []
+    index = 0
+    while index < len(tokens):
+        token = tokens[index]
+        if token.kind != "word":
+            out.append(token)
+            index += 1
+            continue
+        value, end = _number_in_words(tokens, index)
+        if value is not None:
+            out.append(
+                replace(
+                    token,
+                    kind="num",
+                    value=value,
+                    text=str(value),
+                    line_end=tokens[end - 1].line_end,
+                )
+            )
+            index = end
+        elif token.text in _ORDINALS:
+            out.append(replace(token, kind="ord", value=_ORDINALS[token.text]))
+            index += 1
+        else:
+            out.append(token)
+            index += 1
+    return out
+
+
+def _number_in_words(tokens: Sequence[Token], index: int) -> tuple[int | None, int]:
+    word = tokens[index].text
+    if word in _TENS:
+        value, index = _TENS[word], index + 1
+        after = index + 1 if index < len(tokens) and tokens[index].text == "-" else index
+        if after < len(tokens) and 0 < _NUMBERS.get(tokens[after].text, 0) < 10:
+            return value + _NUMBERS[tokens[after].text], after + 1
+        return value, index
+    if word in _NUMBERS:
+        value = _NUMBERS[word]
+        index += 1
+        if index < len(tokens) and tokens[index].text == "hundred":
+            value, index = value * 100, index + 1
+            if index < len(tokens) and tokens[index].text == "and":
+                index += 1
+            more, end = _number_in_words(tokens, index) if index < len(tokens) else (None, index)
+            if more is not None:
+                return value + more, end
+        return value, index
+    return None, index
+
+
+def place_of(tokens: Sequence[Token], start: int, end: int) -> Place:
+    """Return the place that spans tokens *start* to *end*, on the first one's line."""
+    first = tokens[start].place
+    last = tokens[max(start, end - 1)].place
+    if last.line != first.line:
+        return first
+    return Place(first.line, first.column, max(1, last.column + last.length - first.column))
