@@ -43,11 +43,60 @@ def sums_of(work: tuple[Work, ...]) -> Sums:
 
 
 def closing_actions(work: tuple[Work, ...]) -> tuple[tuple[Work, ...], tuple[Action, ...]]:
-    """Split off the actions that end a row: they are told with its last step."""
+    """Split off what ends a row and is told with its last step: turning, the chain for the next row."""
     end = len(work)
-    while end and isinstance(work[end - 1], Action):
+    while end > 1 and (isinstance(work[end - 1], Action) or _is_closing_chain(work[end - 1])):
         end -= 1
-    return work[:end], tuple(item for item in work[end:] if isinstance(item, Action))
+    if end == 1 and isinstance(work[0], Action):
+        end = 0
+    closing = tuple(_as_action(item) for item in work[end:])
+    return work[:end], tuple(action for action in closing if action is not None)
+
+
+CLOSING_CHAIN = "turning chain"  # the kind of action that a chain made for the next row is told as
+
+
+def _is_closing_chain(item: Work) -> bool:
+    return (
+        isinstance(item, Block)
+        and item.stitch == "ch"
+        and item.role == "turning"
+        and (not item.makes)
+    )
+
+
+def _as_action(item: Work) -> Action | None:
+    if isinstance(item, Action):
+        return item
+    return Action(CLOSING_CHAIN, str(item.count)) if isinstance(item, Block) else None
+
+
+def without_told_colors(work: tuple[Work, ...], color_after: str | None) -> tuple[Work, ...]:
+    """Leave out the changes of yarn that the blocks after them tell anyway."""
+    kept: list[Work] = []
+    for at, item in enumerate(work):
+        if isinstance(item, Passes):
+            parts = without_told_colors(item.parts, color_after)
+            last = None if item.last is None else without_told_colors(item.last, color_after)
+            kept.append(replace(item, parts=parts, last=last))
+        elif (
+            not isinstance(item, Action)
+            or item.kind != "colour"
+            or item.text != (_first_color(work[at + 1 :]) or color_after)
+        ):
+            kept.append(item)
+    return tuple(kept)
+
+
+def _first_color(work: Sequence[Work]) -> str | None:
+    for item in work:
+        if isinstance(item, Passes):
+            color = _first_color(item.parts)
+        else:
+            color = None if isinstance(item, Action) else item.color
+        if color is not None:
+            return color
+    return None
 
 
 def opening_actions(work: tuple[Work, ...]) -> tuple[tuple[Work, ...], tuple[Action, ...]]:
@@ -203,7 +252,7 @@ def alternation(passes: Passes) -> Leaf | None:
     ):
         return None
     blocks = tuple(kind for kind in kinds if isinstance(kind, Block))
-    if len({_look(block) for block in blocks}) != len(blocks):
+    if len({_look(block) for block in blocks}) != len(blocks) or not _one_yarn(blocks):
         return None
     last = passes.last or ()
     if last != kinds[: len(last)]:
@@ -239,7 +288,10 @@ def _joined_alternations(nodes: list[Node]) -> list[Node]:
 def _turn_about(items: Sequence[Work], at: int) -> int:
     """Return for how many blocks from *at* two stitches are written out turn about; 0 if too few."""
     pair = items[at : at + 2]
-    if len(pair) < 2 or pair[0] == pair[1] or not all(_is_plain_single(item) for item in pair):
+    if len(pair) < 2 or not all(_is_plain_single(item) for item in pair):
+        return 0
+    blocks = [item for item in pair if isinstance(item, Block)]
+    if _look(blocks[0]) == _look(blocks[1]) or not _one_yarn(blocks):
         return 0
     end = at
     while end < len(items) and items[end] == pair[(end - at) % 2]:
@@ -249,6 +301,10 @@ def _turn_about(items: Sequence[Work], at: int) -> int:
 
 def _look(block: Block) -> tuple[str, str | None]:
     return block.stitch, block.where.loop
+
+
+def _one_yarn(blocks: Sequence[Block]) -> bool:
+    return len({block.color for block in blocks}) == 1
 
 
 def _is_plain_single(item: Work) -> bool:
@@ -261,7 +317,6 @@ def _is_plain_single(item: Work) -> bool:
         and item.where.position is None
         and item.role is None
         and not item.passing
-        and not item.color
         and not _is_skip(item)
     )
 
@@ -280,7 +335,17 @@ def _is_short_chain(item: Block | Group) -> bool:
 
 
 def _is_row_chain(item: Block | Group) -> bool:
-    return isinstance(item, Block) and item.role in {"turning", "beginning", "skipped chains"}
+    return isinstance(item, Block) and is_chain_of_row(item)
+
+
+def is_chain_of_row(block: Block) -> bool:
+    """Return whether *block* is the chain that a row begins with, or the chains that it skips.
+
+    A stitch may be a "beginning" one too (a standing stitch, a beginning cluster): it is no chain.
+    """
+    if block.stitch == "ch":
+        return block.role in {"turning", "beginning"}
+    return block.role == "skipped chains"
 
 
 def _is_single(item: Block | Group) -> bool:

@@ -12,7 +12,14 @@ from itertools import groupby
 
 from coach.craft.ends import ends_of
 from coach.craft.finishing import USUAL_STEPS, Finish, finishing
-from coach.craft.merging import closing_actions, opening_actions, tree
+from coach.craft.merging import (
+    CLOSING_CHAIN,
+    closing_actions,
+    is_chain_of_row,
+    opening_actions,
+    tree,
+    without_told_colors,
+)
 from coach.craft.proof import Foundation, Proof, ProvedRow
 from coach.craft.step_tree import Steps
 from coach.craft.steps import Pace, StageKind, Step, renumbered, sentences
@@ -30,7 +37,8 @@ class Stage:
     place / places: which row of its part, of how many ("17 of 40").
     worked_as, repeat: as in the proof; row_in_repeat of rows_in_repeat: "third row of 4".
     turning_chain: this row's own; counted_below: the chain of the row below that counts as a
-    stitch and is met at this row's end. first / last: what is worked first and last.
+    stitch and is met at this row's end; chain_below: the chains that were made for this row at
+    the end of the row below. first / last: what is worked first and last.
     turns_first: the work is turned before this row, and no words of either row say so.
     below: the row below. color / color_after: the yarn in force, and the next stage's.
     ends: how many ends the piece will have, told before its first stitch.
@@ -53,6 +61,7 @@ class Stage:
     rows_in_repeat: int = 0
     turning_chain: Block | None = None
     counted_below: Block | None = None
+    chain_below: int = 0
     first: Block | Group | None = None
     last: Block | Group | None = None
     turns_first: bool = False
@@ -91,7 +100,7 @@ def steps(stage: Stage, pace: Pace = Pace.BLOCK) -> Sequence[Step]:
     row = stage.row
     if row is None or not _worked(row.work):
         return sentences([("no words", row.text if row else "")])
-    work, closing = closing_actions(row.work)
+    work, closing = closing_actions(without_told_colors(row.work, stage.color_after))
     if pace is not Pace.ROW:
         work, opening = opening_actions(work)
     else:
@@ -151,7 +160,8 @@ def _row_stages(
     repeats = _repeats(rows)
     for at, row in enumerate(rows):
         below = rows[at - 1] if at and rows[at - 1].part == row.part else None
-        worked = [block for block in blocks(row.work) if not _is_chain_of_row(block)]
+        work, _ = closing_actions(row.work)
+        worked = [block for block in blocks(work) if not _is_chain_of_row(block)]
         stitches = [block for block in worked if not _is_join(block)]
         after = rows[at + 1] if at + 1 < len(rows) else None
         yield Stage(
@@ -174,6 +184,7 @@ def _row_stages(
             counted_below=_counted_below(row, below),
             first=stitches[0] if stitches else None,
             last=stitches[-1] if stitches else None,
+            chain_below=_closing_chain(below),
             turns_first=row.turned and not _says_turn(row, below),
             joined=row.joined or any(_is_join(block) for block in worked),
             row=row,
@@ -193,7 +204,7 @@ def turning_chain(work: Sequence[Work]) -> Block | None:
 
 
 def _is_chain_of_row(block: Block | Group) -> bool:
-    return isinstance(block, Block) and block.role in {"turning", "beginning", "skipped chains"}
+    return isinstance(block, Block) and is_chain_of_row(block)
 
 
 def _is_join(block: Block | Group) -> bool:
@@ -217,6 +228,14 @@ def _says_turn(row: ProvedRow, below: ProvedRow | None) -> bool:
     own = any(isinstance(item, Action) and item.kind == "turn" for item in row.work[:3])
     _, closing = closing_actions(below.work) if below is not None else ((), ())
     return own or any(action.kind == "turn" for action in closing)
+
+
+def _closing_chain(below: ProvedRow | None) -> int:
+    """How many chains the row below made for this one before turning."""
+    if below is None:
+        return 0
+    _, closing = closing_actions(below.work)
+    return next((int(action.text) for action in closing if action.kind == CLOSING_CHAIN), 0)
 
 
 def _first_color(work: Sequence[Work]) -> str | None:

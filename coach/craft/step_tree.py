@@ -176,6 +176,7 @@ class Steps(Sequence[Step]):
             after=leaf.after + (self._closing if last_of_all else ()),
             work=leaf.work,
             color_next=self._color_next(index, leaf),
+            color_before=self._color_before(index),
         )
 
     def _color_next(self, index: int, leaf: Leaf) -> str | None:
@@ -189,6 +190,13 @@ class Steps(Sequence[Step]):
             if later - index > _LOOK_AHEAD:
                 return None
         return self._color_after if self._color_after != mine else None
+
+    def _color_before(self, index: int) -> str | None:
+        for earlier in range(index - 1, max(index - 1 - _LOOK_AHEAD, 0) - 1, -1):
+            color = last_color(_find(self._root, earlier, Sums(), ()).leaf)
+            if color is not None:
+                return color
+        return None
 
 
 # Between two coloured blocks there may be a join or a turning chain, hardly ever more.

@@ -54,7 +54,7 @@ class Step:
     below used up before this step, and left after it.
     before / after: actions that use no place (turn, marker), in the order of the hands.
     work: at row pace, the whole row. color_next: the yarn to bring in on the last pull of the
-    step's last stitch. task: which finishing task, for words of the coach's own.
+    step's last stitch; color_before: the yarn of the step before. task: which finishing task, for words of the coach's own.
     """
 
     number: int
@@ -79,6 +79,7 @@ class Step:
     after: tuple[Action, ...] = ()
     work: tuple[Work, ...] = ()
     color_next: str | None = None
+    color_before: str | None = None
     task: str = ""
 
 

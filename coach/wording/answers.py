@@ -148,7 +148,7 @@ def _done(stage: Stage, step: Step) -> str:
 def _next(stage: Stage, step: Step, terms: str) -> str:
     if not step.parts or stage.kind in {StageKind.FOUNDATION, StageKind.FINISHING}:
         return f"Next: {_lowered(step_told(stage, step, terms))}"
-    phrase = parts_phrase(step, terms)
+    phrase = parts_phrase(stage, step, terms)
     group = group_brief(step.passes)
     return sentence(f"Next: {group}, {phrase}" if group else f"Next: {phrase}")
 

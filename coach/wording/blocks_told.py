@@ -11,7 +11,6 @@ from collections.abc import Sequence
 from coach.craft.working import Block, Group, Into
 from coach.wording.numbers_told import ordinal, times_over
 from coach.wording.places import next_places, place, place_noun, single_place
-from coach.wording.plain_text import say
 from coach.wording.stitch_names import is_post, plural, short_name, stitch_name, stitches_named
 
 
@@ -25,11 +24,23 @@ def block_told(block: Block | Group, terms: str) -> str:
     if block.stitch == "sk":
         return f"{skip_word(terms)} {next_places(block.where, terms, block.count)}"
     if block.stitch == "ch":
-        return f"chain {block.count}"
-    phrase = _worked(block, terms)
-    if block.passing:
-        return f"passing over {_passed(block)}, {phrase}"
-    return phrase
+        return _chain(block)
+    return f"{_worked(block, terms)}{_passing(block)}"
+
+
+def _chain(block: Block) -> str:
+    if block.already_made:
+        return f"the {block.count} chains at the turn are made already"
+    return f"chain {block.count}"
+
+
+def _passing(block: Block) -> str:
+    """Say what lies between the places and is passed without a word in the pattern."""
+    if not block.passing or block.where.into is not Into.NEXT:
+        return ""
+    if block.uses_spaces:
+        return ", past the space" if block.uses_spaces == 1 else ", past the spaces between"
+    return ", past the stitches between"
 
 
 def group_told(group: Group, terms: str) -> str:
@@ -107,8 +118,10 @@ def alternation_told(blocks: Sequence[Block], turns: int, terms: str) -> str:
 
 
 def _worked(block: Block, terms: str) -> str:
-    if block.where.into is Into.TOGETHER or block.stitch.endswith("tog"):
+    if block.where.into is Into.TOGETHER or block.stitch in {"dec", "inv dec"}:
         return _together(block, terms)
+    if block.stitch.endswith("tog"):
+        return _closed_in_one_place(block, terms)
     around = is_post(block.stitch)
     named = group_name(block, terms)
     if block.each > 1:
@@ -160,16 +173,15 @@ def _together(block: Block, terms: str) -> str:
     return f"decrease: {told}"
 
 
+def _closed_in_one_place(block: Block, terms: str) -> str:
+    """Several begun in one place and closed together: the legs of a cluster."""
+    name = group_name(block, terms) or stitch_name(block.stitch, terms)
+    where = place(block.where, terms, around=is_post(block.stitch))
+    return f"{name} {where}, all in the one place"
+
+
 def _noun(block: Block, terms: str) -> str:
     return stitch_name(block.where.named, terms) if block.where.named else "stitch"
-
-
-def _passed(block: Block) -> str:
-    return "1 place" if block.passing == 1 else f"{block.passing} places"
-
-
-def _turning(block: Block, terms: str) -> str:
-    return f"chain {block.count}"
 
 
 def _skipped_chains(block: Block, terms: str) -> str:
@@ -185,19 +197,12 @@ def _skipped_chains(block: Block, terms: str) -> str:
 
 
 def _join(block: Block, terms: str) -> str:
-    where = block.where
-    if where.remark:
-        return f"join with a slip stitch in {_the(say(where.remark, terms))}"
-    if where.into is Into.TURNING_CHAIN:
-        return "join with a slip stitch in the top of the beginning chain"
-    if where.named:
-        noun = stitch_name(where.named, terms)
-        return f"join with a slip stitch in the {where.position or 'first'} {noun}"
-    return "join with a slip stitch in the first stitch"
+    return f"{join_word(block, terms)} in the first stitch"
 
 
-def _the(noun: str) -> str:
-    return noun if noun.startswith(("the ", "same ", "each ")) else f"the {noun}"
+def join_word(block: Block, terms: str) -> str:
+    """Return "join with a slip stitch", or with the stitch that makes the last space."""
+    return f"join with a {stitch_name(block.stitch, terms)}"
 
 
 def _travel(block: Block, terms: str) -> str:
@@ -214,8 +219,6 @@ def _picot(block: Block, terms: str) -> str:
 
 
 _BY_ROLE = {
-    "turning": _turning,
-    "beginning": _turning,
     "skipped chains": _skipped_chains,
     "join": _join,
     "travel": _travel,

@@ -86,6 +86,8 @@ def place_noun(where: Where, terms: str) -> str:
 
 def next_places(where: Where, terms: str, count: int) -> str:
     """Return "the next stitch", "the next 3 double crochet": places taken as one, not each."""
+    if where.into is Into.TURNING_CHAIN:
+        return "the turning chain"
     word = _POSITIONS.get(where.position or "", where.position) or "next"
     noun = place_noun(where, terms)
     return f"the {word} {noun}" if count == 1 else f"the {word} {count} {plural(noun, count)}"
@@ -115,7 +117,8 @@ def _same(where: Where, terms: str) -> str:
 
 def _turning_chain(where: Where) -> str:
     if where.remark:
-        return say(where.remark)
+        told = say(where.remark)
+        return told if told.startswith(("the ", "top ")) else f"the {told}"
     return "the top of the turning chain"
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from coach.craft.problem import Verdict
 from coach.craft.stages import ENDS_TOLD_FROM, Stage
 from coach.craft.steps import StageKind
 from coach.wording.numbers_told import counted, ordinal
@@ -82,7 +83,27 @@ def opening(stage: Stage) -> str:
         return ""
     if stage.kind is StageKind.FOUNDATION:
         return foundation_opening(stage)
-    return " ".join(part for part in (row_facts(stage), count_to_reach(stage)) if part)
+    said = (row_facts(stage), count_to_reach(stage), fault_told(stage), _chain_below(stage))
+    return " ".join(part for part in said if part)
+
+
+def fault_told(stage: Stage) -> str:
+    """Return a warning where the pattern's own row is at fault, or is not wholly in words."""
+    verdict = stage.row.verdict if stage.row is not None else Verdict.OK
+    if verdict is Verdict.OK:
+        return ""
+    if verdict is Verdict.NO_WORDS:
+        return "Take care: the words of this row are not whole."
+    if verdict is Verdict.UNCLEAR:
+        return "Take care: the words of this row can be read in more than one way."
+    return "Take care: the pattern has a fault in this row."
+
+
+def _chain_below(stage: Stage) -> str:
+    """A chain made at the turn that does not count is not told again with the first stitch."""
+    if not stage.chain_below or stage.turning_chain is not None:
+        return ""
+    return "The chain at the turn does not count: the first stitch goes in the very first stitch."
 
 
 def foundation_opening(stage: Stage) -> str:

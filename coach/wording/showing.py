@@ -80,7 +80,7 @@ def _big(stage: Stage, step: Step, terms: str) -> list[str]:
 
 
 def _block_big(block: Block, terms: str) -> list[str]:
-    if block.stitch == "ch" or block.role in {"turning", "beginning"}:
+    if block.stitch == "ch":
         counts = (
             f"counts as {stitch_name(block.counts_as.partition('+')[0], terms)}"
             if (block.counts_as)

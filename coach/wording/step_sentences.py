@@ -6,23 +6,28 @@ count never stands as the last word alone.
 
 from __future__ import annotations
 
+import re
+from collections.abc import Iterator
 from itertools import pairwise
 from typing import TypeGuard
 
-from coach.craft.stages import Stage
+from coach.craft.merging import CLOSING_CHAIN, is_chain_of_row
+from coach.craft.stages import Stage, blocks
 from coach.craft.steps import Pass, StageKind, Step
 from coach.craft.working import Action, Block, Group, Into
 from coach.wording.blocks_told import (
     alternation_told,
     block_told,
     counted_as,
+    join_word,
     skip_word,
 )
 from coach.wording.finishing_words import LEAVE_TAIL, finishing_told
 from coach.wording.numbers_told import ordinal
 from coach.wording.plain_text import say, sentence
-from coach.wording.row_facts import closing_count, label
+from coach.wording.row_facts import SIDES, closing_count, label
 from coach.wording.rows_told import row_told
+from coach.wording.stitch_names import stitch_name
 
 
 def step_told(stage: Stage, step: Step, terms: str = "US") -> str:
@@ -38,7 +43,7 @@ def step_told(stage: Stage, step: Step, terms: str = "US") -> str:
         said.append(row_told(step.work, terms))
     elif step.parts:
         said.append(group_number(step))
-        said.append(_parts_sentence(step, terms))
+        said.append(_parts_sentence(stage, step, terms))
         if not step.closes_stage:
             said.extend(_after(step, terms))
         said.append(_chain_note(stage, step, terms))
@@ -87,41 +92,75 @@ def group_brief(passes: tuple[Pass, ...]) -> str:
 def action_told(action: Action, terms: str) -> str:
     """Return what is done that uses no place: "turn", "move the marker up"."""
     text = say(action.text, terms)
-    if action.kind == "turn":
-        return "turn"
-    if action.kind == "do not turn":
-        return "do not turn"
+    if action.kind in {"turn", "do not turn"}:
+        return action.kind
+    if action.kind == "facing":
+        return f"{SIDES.get(action.text, text)} facing"
+    if action.kind == CLOSING_CHAIN:
+        return f"chain {action.text} for the next row"
     if action.kind == "colour":
-        return text if " " in text else f"bring in {text}"
-    usual = {
-        "join": "join",
-        "marker": "place a marker",
-        "fasten off": "fasten off",
-        "rotate": "turn the work on its side, to work along the edge",
-    }
-    return text or usual.get(action.kind, "")
+        return text if " to " in text or "change" in text else f"bring in {yarn(action.text)}"
+    return text or _USUAL_ACTIONS.get(action.kind, "")
 
 
-def _parts_sentence(step: Step, terms: str) -> str:
-    return sentence(_then(step, parts_phrase(step, terms)))
+_USUAL_ACTIONS = {
+    "join": "join",
+    "marker": "place a marker",
+    "fasten off": "fasten off",
+    "rotate": "turn the work on its side, to work along the edge",
+}
 
 
-def parts_phrase(step: Step, terms: str) -> str:
+def join_told(stage: Stage, join: Block, terms: str) -> str:
+    """Return how a round is closed: in the top of its beginning chain, or in its first stitch."""
+    how = join_word(join, terms)
+    first = next(iter(blocks(stage.row.work)), None) if stage.row is not None else None
+    if isinstance(first, Group) and first.parts:
+        first = first.parts[0]
+    remark = join.where.remark or ""
+    if nth := re.search(r"(\d+)(?:st|nd|rd|th) ?(?:of\b|ch)", remark):
+        return f"{how} in the {ordinal(int(nth[1]))} chain of the beginning chain"
+    if (isinstance(first, Block) and first.counts_as) or "top" in remark:
+        return f"{how} in the top of the beginning chain"
+    made = next((each for each in _made(stage) if each.makes), None)
+    if made is None or made.pattern_stitch:
+        return f"{how} in the first stitch"
+    return f"{how} in the first {stitch_name(made.stitch, terms)}"
+
+
+def _made(stage: Stage) -> Iterator[Block]:
+    for each in blocks(stage.row.work if stage.row is not None else ()):
+        if isinstance(each, Group):
+            yield from each.parts
+        else:
+            yield each
+
+
+def _parts_sentence(stage: Stage, step: Step, terms: str) -> str:
+    return sentence(_then(step, parts_phrase(stage, step, terms)))
+
+
+def parts_phrase(stage: Stage, step: Step, terms: str) -> str:
     """Return what is worked in *step*, as a phrase within a sentence."""
     if not step.parts:
         return ""
+    first = step.parts[0]
     if step.turns:
-        blocks = [part for part in step.parts if isinstance(part, Block)]
-        return alternation_told(blocks, step.turns, terms)
-    if len(step.parts) == 1 and step.color_next and isinstance(step.parts[0], Block):
-        return _color_change(step, step.parts[0], terms)
-    told = _colored(step.parts[0], terms)
+        kinds = [part for part in step.parts if isinstance(part, Block)]
+        told = alternation_told(kinds, step.turns, terms)
+        changes = first.color is not None and first.color != step.color_before
+        return f"{told}, in {yarn(first.color or '')}" if changes else told
+    if isinstance(first, Block) and first.role == "join":
+        return join_told(stage, first, terms)
+    if len(step.parts) == 1 and step.color_next and isinstance(first, Block):
+        return _color_change(step, first, terms)
+    told = _colored(step.parts[0], terms, step.color_before)
     for before, part in pairwise(step.parts):
         if is_plain_skip(part) and is_plain_chain(before):
             told += f", {skip_word(terms)} {part.count}"  # "chain 1, skip 1"
         else:
             joint = ", " if _follows_closely(part) else ", then "
-            told += f"{joint}{_colored(part, terms)}"
+            told += f"{joint}{_colored(part, terms, before.color)}"
     if step.color_next:
         told += f"; on the last pull of the last stitch, bring in {yarn(step.color_next)}"
     return told
@@ -157,9 +196,13 @@ def yarn(color: str) -> str:
     return {"MC": "the main colour", "CC": "the contrast colour"}.get(color, say(color))
 
 
-def _colored(part: Block | Group, terms: str) -> str:
+def _colored(part: Block | Group, terms: str, before: str | None) -> str:
+    """Name the yarn only where it is another than before."""
     told = block_told(part, terms)
-    return f"{told}, in {yarn(part.color)}" if part.color else told
+    idle = isinstance(part, Block) and part.stitch == "sk"
+    if idle or not part.color or part.color == before:
+        return told
+    return f"{told}, in {yarn(part.color)}"
 
 
 def _color_change(step: Step, block: Block, terms: str) -> str:
@@ -177,12 +220,13 @@ def _color_change(step: Step, block: Block, terms: str) -> str:
 def _chain_note(stage: Stage, step: Step, terms: str) -> str:
     """Say of a turning chain what it counts as and where the first stitch goes."""
     chain = step.parts[-1]
-    if not isinstance(chain, Block) or chain.role not in {"turning", "beginning"}:
+    if not isinstance(chain, Block) or chain.stitch != "ch" or not is_chain_of_row(chain):
         return ""
     if chain.counts_as is None:
         first = _first_place(stage, terms)
         return f"It does not count as a stitch.{first}"
-    counts = f"It counts as {counted_as(chain.counts_as, terms)}, the first of the {_kind(stage)}."
+    counts = "They count" if chain.already_made else "It counts"
+    counts = f"{counts} as {counted_as(chain.counts_as, terms)}, the first of the {_kind(stage)}."
     if stage.kind is StageKind.ROW and chain.uses and not _names_first(stage):
         skip = skip_word(terms).capitalize()
         return f"{counts} {skip} the first stitch: the chain stands on it."
