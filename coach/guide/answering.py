@@ -33,6 +33,13 @@ def no(given: Given) -> Answer:
     return Answer(guide, Reply.LEFT_AS_IT_WAS)
 
 
+def not_asked(given: Given) -> Answer:
+    """Take the question back, as if it had not been asked; one that must be answered stays."""
+    if _question(given).kind is Ask.EDITED:
+        return Answer(given.guide, Reply.ASKED)
+    return Answer(replace(given.guide, question=None), Reply.LEFT_AS_IT_WAS)
+
+
 def choose(given: Given) -> Answer:
     """Take the answer with the number given."""
     question, chosen = _question(given), given.order.number
@@ -105,15 +112,6 @@ def answer_number(given: Given, question: Question) -> int:
     if question.command is Command.REMIND:
         return 10 * at
     return at
-
-
-def instead(act: Callable[[Given], Answer]) -> Callable[[Given], Answer]:
-    """Return the move that puts the question aside and does *act*."""
-
-    def put_aside(given: Given) -> Answer:
-        return act(replace(given, guide=replace(given.guide, question=None)))
-
-    return put_aside
 
 
 def _question(given: Given) -> Question:

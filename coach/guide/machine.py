@@ -70,6 +70,28 @@ def _facts(mode: Mode) -> dict[Command, Move]:
     }
 
 
+# What means something else than an answer: the question is put aside, and nothing is changed by it.
+_PUTS_ASIDE = (
+    Command.RIPPED,
+    Command.RIP_ROWS,
+    Command.GO_TO_ROW,
+    Command.PAUSE,
+    Command.REMIND,
+    Command.WIDTH,
+)
+
+
+def _put_aside(given: Given) -> Answer:
+    """Do what was ordered as if nothing had been asked."""
+    guide = replace(given.guide, question=None)
+    move = MOVES[guide.now].get(given.order.command)
+    return _no_move(guide) if move is None else move.act(replace(given, guide=guide))
+
+
+def _no_move(guide: Guide) -> Answer:
+    return Answer(guide, Reply.PAUSED_STILL if guide.now is P else Reply.NOT_NOW)
+
+
 def _places(mode: Mode) -> dict[Command, Move]:
     """What moves the place by whole rows; each asks first."""
     return {
@@ -110,12 +132,9 @@ MOVES: Mapping[Mode, Mapping[Command, Move]] = {
         Command.CARRY_ON: Move(answering.next_answer, (A,)),
         Command.BACK: Move(answering.last_answer, (A,)),
         Command.WHERE: Move(answering.take_answer, (W, P, A, F)),
-        Command.UNDO: Move(answering.no, (W, P, F)),
+        Command.UNDO: Move(answering.not_asked, (W, P, A, F)),
         Command.QUIT: Move(moves.leave, (W, P, A, F)),
-        Command.RIPPED: Move(answering.instead(moves.ripped), (W, P, A, F)),
-        Command.RIP_ROWS: Move(answering.instead(moves.rip_rows), (W, P, A, F)),
-        Command.GO_TO_ROW: Move(answering.instead(moves.go_to_row), (W, P, A, F)),
-        Command.PAUSE: Move(answering.instead(moves.pause), (P,)),
+        **{command: Move(_put_aside, (W, P, A, F)) for command in _PUTS_ASIDE},
     },
     Mode.FINISHED: {
         **_facts(F),
@@ -136,7 +155,7 @@ def take(guide: Guide, order: Order, piece: Piece, *, by_voice: bool = False) ->
     """
     move = MOVES[guide.now].get(order.command)
     if move is None:
-        return Answer(guide, Reply.PAUSED_STILL if guide.now is P else Reply.NOT_NOW)
+        return _no_move(guide)
     answer = move.act(Given(guide, order, piece, by_voice))
     return _remembered(guide, order, answer)
 
