@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-import json
-from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
+from coach.app.line_proving import prove_lines
 from coach.craft.proof import Proof, ProvedRow
 from coach.craft.readings import prove
 from coach.notation.reading import read
+
+
+__all__ = ["prove_lines", "prove_text", "proof_json"]
 
 
 def prove_text(text: str, *, terms: str | None = None, size: str | None = None) -> Proof:

@@ -53,6 +53,16 @@ class Below:
     uncertain: bool = False
     color: str | None = None
     side: str | None = None
+    as_met: bool = False  # the items stand in the order in which the next row meets them
+
+
+@dataclass(frozen=True, slots=True)
+class Opening:
+    """Where a proof begins when it does not begin with nothing: a single row on what lies below."""
+
+    below: Below
+    rules: Mapping[int, str] = field(default_factory=dict)
+    lines: tuple[Line, ...] = ()
 
 
 @dataclass(slots=True)
@@ -61,6 +71,7 @@ class Walk:
 
     draft: Draft
     switches: Switches
+    opening: Opening | None = None
     rows: list[ProvedRow] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
     looked: set[tuple[str, int]] = field(default_factory=set)
@@ -88,6 +99,13 @@ class Walk:
         """Work the whole pattern; return self."""
         self.rules = dict(self.draft.counts_as)
         self.gauge = gauge_from(self.draft.gauge)
+        if self.opening is not None:
+            self.below = replace(self.opening.below)
+            self.rules.update(self.opening.rules)
+            for line in self.opening.lines:
+                self.named[line.label] = line
+                if line.number is not None:
+                    self.lines[(line.kind, line.number)] = line
         self.problems += self.draft.problems
         for name, special in self.draft.specials.items():
             size = _unit_size(special.parts)
@@ -247,7 +265,7 @@ class Walk:
         if kind in ("row", "round"):
             begins = _turns_first(line.items)
             turned = below.turned or begins if rounds else not below.kept
-            if turned:
+            if turned and not below.as_met:
                 items = self.from_other_side(items, join_first=kind == "round")
             kind = "round" if rounds else "row"
         return Ground(items, kind, below.closing, rounds, below.color)

@@ -10,20 +10,20 @@ from coach.craft.multiple import derived, stated_fault
 from coach.craft.pattern import Draft, Line
 from coach.craft.problem import Verdict
 from coach.craft.proof import Proof, Question, Reading
-from coach.craft.proving import Walk
+from coach.craft.proving import Opening, Walk
 from coach.craft.row_proof import Switches
 
 MOST_READINGS = 24
 Key = tuple[str, int]
 
 
-def prove(draft: Draft) -> Proof:
+def prove(draft: Draft, opening: Opening | None = None) -> Proof:
     """Prove *draft* under the reading that its own counts decide.
 
     The usual customs come first; others are tried only where the usual ones do not fit, or
     where a custom is no custom (a beginning chain of 2).
     """
-    usual = Walk(draft, Switches()).go()
+    usual = Walk(draft, Switches(), opening).go()
     chosen, keys = usual, ()
     questions: list[Question] = []
     readings: list[Reading] = []
@@ -41,7 +41,7 @@ def _best(draft: Draft, usual: Walk) -> tuple[Walk, tuple[Key, ...]]:
     best: Walk = usual
     taken: tuple[Key, ...] = ()
     for keys in _subsets(usual.looked):
-        other = Walk(draft, flipped(keys)).go()
+        other = Walk(draft, flipped(keys), usual.opening).go()
         if len(other.problems) < len(best.problems):
             best, taken = other, keys
         if not best.problems:
@@ -95,7 +95,7 @@ def _weighed(draft: Draft, usual: Walk) -> tuple[list[Reading], list[Question]]:
     questions: list[Question] = []
     short = tuple(key for key in usual.looked if key[0] in ("chain", "skipped") and key[1] == 2)
     if short:
-        other = Walk(draft, flipped(short)).go()
+        other = Walk(draft, flipped(short), usual.opening).go()
         made = [row.made for row in usual.rows]
         if not other.problems and [row.made for row in other.rows] != made:
             questions.append(
@@ -119,7 +119,7 @@ def _weighed(draft: Draft, usual: Walk) -> tuple[list[Reading], list[Question]]:
     for key in sorted(usual.looked - set(short), key=_likely):
         if key[0] == "bare":
             continue
-        other = Walk(draft, flipped((key,))).go()
+        other = Walk(draft, flipped((key,)), usual.opening).go()
         because = (
             "the counts fit only so"
             if other.problems

@@ -248,10 +248,10 @@ class Bench:
         if count in self.counts_as:
             noted = self.counts_as[count]
             return usual if noted == "st" else noted
-        if 0 in self.counts_as:
-            return "" if not self.counts_as[0] else usual
         if count < 2:
             return ""
+        if 0 in self.counts_as:
+            return "" if not self.counts_as[0] else usual
         self.looked.add(("chain", count))
         for number, counts in self.switches.chains:
             if number == count:

@@ -194,6 +194,66 @@ def read(text: str, *, terms: str | None = None, size: str | None = None) -> Dra
     )
 
 
+def read_row(
+    text: str,
+    *,
+    terms: str | None = None,
+    specials: Mapping[str, str] | None = None,
+    refs: Mapping[str, str] | None = None,
+    kind: str = "row",
+    sizes: Sequence[str] = (),
+    size: int = 0,
+) -> tuple[Draft, list[Line]]:
+    """Read a single row; return its draft, and the earlier rows of *refs* that it may repeat.
+
+    Raises:
+        Unreadable: nothing in it can be a row.
+
+    """
+    _refuse(text)
+    lines = clean_lines(text)
+    if sizes:
+        lines = for_size(lines, sizes, size)
+    pieces = segmented(lines)
+    if not any(piece.kind in ("row", "rerun", "start", "even") for piece in pieces):
+        spans = [span for piece in pieces for span in piece.spans]
+        pieces = [Piece("row", spans)] if spans else []
+    facts = facts_of(lines, pieces, terms)
+    defined = {
+        made.name: made
+        for name, words in (specials or {}).items()
+        for made in [
+            front_matter.special_stitch(name, words, Vocabulary(facts.terms, specials or ()))
+        ]
+    }
+    facts.vocabulary = Vocabulary(facts.terms, {**facts.specials, **defined})
+    facts.specials = {**facts.specials, **defined}
+    entries, problems, _ = _entries(pieces, facts)
+    entries = [
+        replace(entry, kind=kind) if isinstance(entry, Line) and entry.number is None else entry
+        for entry in entries
+    ]
+    earlier: list[Line] = []
+    for name, words in (refs or {}).items():
+        for piece in segmented(clean_lines(f"{name}: {words}")):
+            earlier += [
+                entry for entry in _row(piece, facts, "sc", None) if isinstance(entry, Line)
+            ]
+    draft = Draft(
+        title="",
+        terms=facts.terms,
+        entries=tuple(entry for entry in entries if not isinstance(entry, Part)),
+        clues=facts.clues,
+        counts_as=facts.rules,
+        specials=facts.specials,
+        problems=tuple(problems),
+        multiple=_multiple(lines),
+        sizes=tuple(sizes),
+        size=sizes[size] if sizes else None,
+    )
+    return draft, earlier
+
+
 def _refuse(text: str) -> None:
     if not text.strip():
         raise Unreadable("There is nothing in it.", "Give a file with the pattern's words.")
