@@ -21,8 +21,8 @@ from PIL import Image, ImageDraw, ImageFont
 _DESCENDER, _BASE, _SMALL, _CAPITAL, _TOP = -203, 0, 496, 668, 758
 _OVERSHOOT = 14  # round letters reach this much past flat ones; cut off, or their edges blur
 _MASTER = 256  # size of the master drawing that every smaller letter is made from, in pixels
-_MARGIN = 64  # free columns at both sides of the master, two pixels of the smallest letter
-_PHASES = 8  # tries of where a letter stands between two columns; the crispest is kept
+_TRIMS = (0.0, 0.12, 0.25)  # of a pixel, cut off at both sides of a letter: the crispest is kept
+_HARD = [255 if level >= 128 else 0 for level in range(256)]
 _ON = 112  # of 255: a pixel this much covered is painted
 
 SMALLEST_CAPITAL = 3.0  # rows; below this the shapes no longer tell letters apart
@@ -95,8 +95,9 @@ def legible(text: str) -> str:
 @lru_cache(4096)
 def columns(text: str, capital: float, grain: Grain) -> int:
     """Return how many columns one line of *text* takes with capitals *capital* rows high."""
-    pixels = sum(glyph.width for glyph in _glyphs(text, capital, grain))
-    pixels += _gap(capital, grain) * max(0, len(legible(text)) - 1)
+    known = legible(text)
+    pixels = sum(_width(character, capital, grain) for character in known)
+    pixels += _gap(capital, grain) * max(0, len(known) - 1)
     return -(-pixels // grain.across)
 
 
@@ -127,6 +128,8 @@ def picture(lines: tuple[str, ...], capital: float, grain: Grain, drop: int = 0)
     """Draw *lines* below one another with capitals *capital* rows high, *drop* pixels lower."""
     down, zones = grain.down, _zones(capital, grain)
     width = max((columns(line, capital, grain) for line in lines), default=0)
+    if not width:
+        return Picture(("",) * block_rows(lines, capital, grain), 0)
     head = _head(lines, capital, grain)
     height = head + _body(lines, capital, grain) + -(-drop // down)
     canvas = [0] * (height * down)
@@ -202,28 +205,23 @@ def _bits(text: str, capital: float, grain: Grain, width: int) -> list[int]:
 
 @lru_cache(8192)
 def _glyph(character: str, capital: float, grain: Grain) -> _Glyph:
-    zones = _zones(capital, grain)
+    """Draw one letter, first and last column both on its very edges, so that these are sharp."""
+    zones, width = _zones(capital, grain), _width(character, capital, grain)
     height = zones.above + zones.capital + zones.below
     if character == " ":
-        return _Glyph((0,) * height, max(2, round(zones.capital * 0.3)) * _stretch(grain))
-    across = zones.capital / _CAPITAL * 1000 / _MASTER * _stretch(grain)
-    best = max((_rendered(character, zones, across, phase) for phase in range(_PHASES)), key=_sharp)
+        return _Glyph((0,) * height, width)
+    trimmed = (_scaled(_master(character), width, zones, trim) for trim in _TRIMS)
+    sheet = max(trimmed, key=_sharp)
     threshold = _ON
-    lines, width = _trimmed(best, threshold)
-    while not width and threshold > 1:  # a hair of a sign, lost between two pixel lines
-        threshold //= 2
-        lines, width = _trimmed(best, threshold)
-    return _Glyph(lines, width)
+    while not (lines := _lit(sheet, threshold)) and threshold > 1:
+        threshold //= 2  # a hair of a sign, lost between two pixel lines
+    return _Glyph(lines or (0,) * height, width)
 
 
-def _rendered(character: str, zones: _Zones, across: float, phase: int) -> Image.Image:
-    """Scale the master letter zone by zone, standing *phase* eighths of a pixel to the right."""
-    master = _master(character)
-    ink = master.width - 2 * _MARGIN
-    width = int(ink * across) + 2
-    left = _MARGIN - phase / _PHASES / across
-    right = left + width / across
+def _scaled(master: Image.Image, width: int, zones: _Zones, trim: float) -> Image.Image:
+    """Fit each height zone to its pixels, *trim* of a pixel cut off at both sides."""
     sheet = Image.new("L", (width, zones.above + zones.capital + zones.below))
+    cut = master.width / width * trim
     top = 0
     for upper, lower, pixels in (
         (_TOP, _CAPITAL + _OVERSHOOT, zones.above),
@@ -232,11 +230,26 @@ def _rendered(character: str, zones: _Zones, across: float, phase: int) -> Image
         (_BASE - _OVERSHOOT, _DESCENDER, zones.below),
     ):
         if pixels:
-            box = (left, _line(upper), right, _line(lower))
-            strip = master.resize((width, pixels), Image.Resampling.BOX, box)
-            sheet.paste(strip, (0, top))
+            box = (cut, _line(upper), master.width - cut, _line(lower))
+            sheet.paste(master.resize((width, pixels), Image.Resampling.BOX, box), (0, top))
         top += pixels
     return sheet
+
+
+def _sharp(sheet: Image.Image) -> int:
+    """How far the pixels are from half covered, summed: the higher, the crisper."""
+    counts = sheet.histogram()
+    return sum(count * abs(2 * level - 255) for level, count in enumerate(counts) if count)
+
+
+@lru_cache(8192)
+def _width(character: str, capital: float, grain: Grain) -> int:
+    """Return the whole pixels across that a letter takes."""
+    pixels = _zones(capital, grain).capital
+    if character == " ":
+        return max(2, round(pixels * 0.3)) * _stretch(grain)
+    across = pixels / (_CAPITAL * _MASTER / 1000) * _stretch(grain)
+    return max(1, round(_master(character).width * across))
 
 
 def _line(height: int) -> float:
@@ -246,14 +259,14 @@ def _line(height: int) -> float:
 
 @lru_cache(256)
 def _master(character: str) -> Image.Image:
-    """The letter drawn large, with a margin at both sides for the smallest size's pixels."""
+    """The letter drawn large, cut off at its left and right edges."""
     left, _top, right, _bottom = _face().getbbox(character, anchor="ls")
     height = int((_TOP + 40 - _DESCENDER) * _MASTER / 1000) + 1
     drawing = Image.new("L", (int(right - left) + 2 * _MASTER, height))
     place = (_MASTER - left, _line(0))
     ImageDraw.Draw(drawing).text(place, character, font=_face(), fill=255, anchor="ls")
-    edges = drawing.getbbox() or (_MASTER, 0, _MASTER + 1, height)
-    return drawing.crop((edges[0] - _MARGIN, 0, edges[2] + _MARGIN, height))
+    edges = drawing.point(_HARD).getbbox() or (_MASTER, 0, _MASTER + 1, height)
+    return drawing.crop((edges[0], 0, edges[2], height))
 
 
 @lru_cache(1)
@@ -262,26 +275,17 @@ def _face() -> ImageFont.FreeTypeFont:
     return ImageFont.truetype(str(path), _MASTER, layout_engine=ImageFont.Layout.BASIC)
 
 
-def _sharp(sheet: Image.Image) -> int:
-    """How far the pixels are from half covered, summed: the higher, the crisper."""
-    counts = sheet.histogram()
-    return sum(count * abs(2 * level - 255) for level, count in enumerate(counts) if count)
-
-
-def _trimmed(sheet: Image.Image, threshold: int) -> tuple[tuple[int, ...], int]:
-    """The painted pixels as whole numbers, with empty columns cut off at both sides."""
+def _lit(sheet: Image.Image, threshold: int) -> tuple[int, ...]:
+    """The painted pixels as whole numbers, a line each; nothing if none is painted."""
     ink = sheet.point([255 if level >= threshold else 0 for level in range(256)])
-    box = ink.getbbox()
-    if box is None:
-        return (0,) * sheet.height, 0
-    width = box[2] - box[0]
-    packed = ink.crop((box[0], 0, box[2], ink.height)).convert("1").tobytes()
-    step = (width + 7) // 8
-    lines = tuple(
-        int.from_bytes(packed[start : start + step]) >> (8 * step - width)
+    if ink.getbbox() is None:
+        return ()
+    packed = ink.convert("1").tobytes()
+    step = (sheet.width + 7) // 8
+    return tuple(
+        int.from_bytes(packed[start : start + step]) >> (8 * step - sheet.width)
         for start in range(0, len(packed), step)
     )
-    return lines, width
 
 
 @lru_cache(1024)
@@ -325,19 +329,14 @@ def _has(character: str) -> bool:
 
 def _fold(canvas: list[int], width: int, grain: Grain) -> tuple[str, ...]:
     """Put the pixel lines into cells: *down* lines and *across* columns to each character."""
-    signs, across, down = _SIGNS[grain], grain.across, grain.down
-    mask = (1 << across) - 1
+    signs, across, down = _SIGNS_BY_PIXELS[grain], grain.across, grain.down
+    dots = [f"{line:0{width * across}b}" for line in canvas]
     rows = []
-    for top in range(0, len(canvas), down):
-        lines = canvas[top : top + down]
-        cells = []
-        for column in range(width):
-            shift = (width - 1 - column) * across
-            pattern = 0
-            for line in lines:
-                pattern = pattern << across | (line >> shift & mask)
-            cells.append(signs[pattern])
-        rows.append("".join(cells))
+    for top in range(0, len(dots), down):
+        columns_of_pixels = [
+            line[at::across] for line in dots[top : top + down] for at in range(across)
+        ]
+        rows.append("".join(map(signs.__getitem__, zip(*columns_of_pixels, strict=True))))
     return tuple(rows)
 
 
@@ -371,4 +370,11 @@ _SIGNS = {
     Grain.HALF: " ▄▀█",
     Grain.QUADRANT: " ▗▖▄▝▐▞▟▘▚▌▙▀▜▛█",
     Grain.OCTANT: _octants(),
+}
+_SIGNS_BY_PIXELS = {
+    grain: {
+        tuple(f"{pattern:0{grain.across * grain.down}b}"): sign
+        for pattern, sign in enumerate(signs)
+    }
+    for grain, signs in _SIGNS.items()
 }

@@ -259,7 +259,7 @@ def _block(view: View, window: _Window, height: int, look: Look) -> Fitted:
     """What dominates: the number and the stitch, or the choices of a question."""
     width = window.width - 2 * window.margin
     most = capital_on(width, window.height, look.size, look.grain)
-    free = height - (2 if height > 16 else 1 if height > 3 else 0)  # so that nothing touches
+    free = height - (2 if height > 9 else 1 if height > 3 else 0)  # so that nothing touches
     room = Room(width, free, most, look.grain)
     if view.choices:
         choices = [f"{number}. {choice}" for number, choice in enumerate(view.choices, 1)]

@@ -39,10 +39,18 @@ QUESTION = View(
     choices=("It counts as a stitch", "It does not count"),
 )
 SHELF = View(
-    sentence="Which pattern? Say its number.",
+    sentence="Pebble cloth. Not begun. 1 of 4. Say yes to open it, or next.",
     headline="Shelf",
-    big=(),
-    choices=("Pebble cloth", "Orchard gate cushion front", "Help", "Settings", "Leave"),
+    big=("Pebble cloth",),
+    group="1 of 4",
+    choices=("Pebble cloth", "Orchard gate cushion front", "Settings", "Leave the coach"),
+    notice="This is the shelf.",
+)
+WELCOME = View(
+    sentence="Welcome. I am the coach. I tell you a crochet pattern, one block at a time. "
+    "Press the space bar, or say next.",
+    headline="Coach",
+    big=("Welcome",),
 )
 FAULT = View(
     sentence="Row 7 needs 60 stitches, but the row below has 58. Count row 6 again.",
@@ -61,5 +69,6 @@ ALL = {
     "question": QUESTION,
     "shelf": SHELF,
     "fault": FAULT,
+    "welcome": WELCOME,
     "done": DONE,
 }
