@@ -106,6 +106,9 @@ def _block(block: Block) -> dict[str, Any]:
         step["loop"] = {"back": "BLO", "front": "FLO"}.get(where.loop, where.loop)
     if where.rows_below:
         step["rows_below"] = where.rows_below
+    if block.stitch.startswith("beg "):
+        step["stitch"] = block.stitch.removeprefix("beg ")
+        step["beginning"] = True
     if block.color:
         step["color"] = block.color
     return step

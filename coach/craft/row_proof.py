@@ -65,6 +65,7 @@ from coach.craft.problem import Place, Verdict
 from coach.craft.stitch import answers_to, family, height, legs
 from coach.craft.working import Action, Block, Group, Into, Passes, Where, Work
 
+FOUNDATION_STITCHES = ("fsc", "fhdc", "fdc", "ftr")
 MOST_OUTCOMES = 600  # ways of cutting one row's open repeats that are looked at
 WINDOW = 14  # passes kept before the end of an open repeat, to go back to
 
@@ -425,6 +426,8 @@ class Bench:
             return self.group(
                 GroupIn(special.parts, self.spread(item, target), item.place, name=item.named), hand
             )
+        if item.stitch in FOUNDATION_STITCHES and self.ground.kind == "none":
+            return self.made(item, target, hand, Into.NOTHING, 0, 0, places=target.count)
         match target.noun.of:
             case Of.RING:
                 hand = replace(hand, rest=None, ring=True, used=0, used_spaces=0)
@@ -465,6 +468,8 @@ class Bench:
         together = legs(item.stitch)
         count = max(target.count, 1)
         wanted = self.wanted(target, hand)
+        if target.which is Which.LAST and target.noun.of in (Of.STITCH, Of.NAMED):
+            hand = self.to_the_last(count, hand)
         if target.which is Which.NTH and not hand.begun:
             count = 1
             ahead = target.nth - 1 - (1 if hand.standing else 0)
@@ -619,6 +624,7 @@ class Bench:
 
     def in_turning_chain(self, item: Make, target: Target, hand: Hand) -> Hand:
         """The top of the turning chain: the last place of the row below."""
+        hand = self.to_the_last(1, hand)
         got = take(hand.rest, 1, any_stitch)
         uses = got.passed + got.found + got.missing
         hand = replace(
@@ -631,6 +637,14 @@ class Bench:
         return self.made(
             item, target, hand, Into.TURNING_CHAIN, uses, got.passed_spaces, places=1, last="stitch"
         )
+
+    def to_the_last(self, count: int, hand: Hand) -> Hand:
+        """After a space, what stands before the last places is passed without a word."""
+        ahead = stitches_left(hand.rest) - count
+        if hand.last != "space" or ahead < 1 or spaces_left(hand.rest):
+            return hand
+        got = take(hand.rest, ahead, any_stitch)
+        return replace(hand, rest=got.rest, used=hand.used + ahead)
 
     def between(self, item: Make, target: Target, hand: Hand) -> Hand:
         """The gap after the next group of stitches."""
@@ -1274,7 +1288,11 @@ class EachWalk:
         works: list[Work] = []
         used = used_spaces = 0
         everything = allowed is not None and allowed >= stitches_left(rest)
-        while rest is not None and (everything or allowed is None or allowed > 0):
+        while rest is not None:
+            if allowed is not None and allowed <= 0 and not everything:
+                rest = opened(rest)
+                if not self._space_to_work(rest.item):
+                    break
             item = rest.item
             if isinstance(item, Section):
                 times = item.times
@@ -1318,6 +1336,14 @@ class EachWalk:
             begun=hand.begun or bool(works),
             moved=True,
             last="space" if spaces else "stitch",
+        )
+
+    def _space_to_work(self, item: Item) -> bool:
+        """A space that lies before the places left aside still belongs to the stretch."""
+        return (
+            isinstance(item, Run)
+            and item.cell.kind is Kind.SPACE
+            and any(test(item.cell) for test, _ in self.tests)
         )
 
     def all_of(self, items: tuple[Item, ...]) -> tuple[tuple[Item, ...], tuple[Work, ...]]:

@@ -125,19 +125,14 @@ def _numbered(text: str, start: int) -> Header | None:
     found = _NUMBERED.match(text, start)
     if not found or (start and text[start - 1].isalnum()):
         return None
-    word = (found["word"] or "").lower()
-    end = found.end()
-    rest = text[end:]
-    if not found["sep"] and word and not _begins_work(rest):
-        if rest and not found["par"] or not rest:
-            return None if rest else _made(found, start, end)
-    if (
-        not word
-        and not found["sep"]
-        and not re.match(r"\s*[(\[*]|\s*\d|\s*[a-z]", text[end:] or "x", re.IGNORECASE)
-    ):
+    header = _made(found, start, found.end())
+    rest = text[header.end :]
+    if found["word"]:
+        if not found["sep"] and rest.strip() and not found["par"] and not _begins_work(rest):
+            return None
+    elif not found["sep"] and rest.strip() and not re.match(r"\s*[(\[*\da-z]", rest, re.IGNORECASE):
         return None
-    return _made(found, start, end)
+    return header
 
 
 def _begins_work(rest: str) -> bool:

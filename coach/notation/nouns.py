@@ -384,8 +384,14 @@ def _names_a_place(cursor: Cursor, found: Target) -> bool:
 def _is_space_ahead(cursor: Cursor) -> bool:
     start = cursor.at
     found = noun(cursor)
+    worked = _worked_into(cursor)
     cursor.at = start
-    return found is not None and found.of in (Of.SPACE, Of.STITCH, Of.NAMED)
+    return found is not None and not worked and found.of in (Of.SPACE, Of.STITCH, Of.NAMED)
+
+
+def _worked_into(cursor: Cursor) -> bool:
+    """Tell whether what was read as a place is itself worked: "and sc in each dc"."""
+    return cursor.sees("in", "into", "next", "each")
 
 
 def places(cursor: Cursor, after_and: Target | None = None) -> Target | None:
@@ -579,7 +585,7 @@ def _each(cursor: Cursor) -> Target | None:
         cursor.next()
         cursor.skip_fillers()
         other = noun(cursor)
-        if other is None or other.of not in (Of.SPACE, Of.STITCH, Of.NAMED):
+        if other is None or other.of not in (Of.SPACE, Of.STITCH, Of.NAMED) or _worked_into(cursor):
             cursor.at = mark
         else:
             found = replace(found, also=(Target(Which.EACH, other),))

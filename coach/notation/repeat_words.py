@@ -27,16 +27,17 @@ class Tail:
 def times_after(cursor: Cursor) -> int | None:
     """Take "6 times", "x 6", "x6", "* 6", "twice", "6x", "for 6 times"; or nothing."""
     start = cursor.at
-    cursor.takes(",")
-    cursor.takes("for", "work", "a", "total")
-    if cursor.takes("x", "*"):
+    after_bracket = start > 0 and cursor.tokens[start - 1].is_(")", "]", "}")
+    if cursor.takes("x") or after_bracket and cursor.takes("*"):
         number = cursor.number()
-        if number is not None and not cursor.sees_kind("stitch", "unit"):
+        if number is not None and not cursor.sees_kind("stitch", "unit") and not cursor.sees("ch"):
             cursor.takes("times", "x")
             _in_all(cursor)
             return number
         cursor.at = start
         return None
+    cursor.takes(",")
+    cursor.takes("for", "work", "a", "total")
     if cursor.sees(*_ONCE):
         word = cursor.next().text
         if cursor.sees("more"):

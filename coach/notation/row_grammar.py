@@ -543,7 +543,14 @@ class RowReader:
         from_hook = any(token.is_("hook") for token in words)
         if from_hook:
             return None
-        if ring or only_chain and first or made and (first or top or begins or joins):
+        if (
+            ring
+            or only_chain
+            and first
+            and _first_chain(words)
+            or made
+            and (first or top or begins or joins)
+        ):
             if made and first and any(token.kind == "num" for token in words):
                 return None
             cursor.at = end
@@ -579,6 +586,22 @@ class RowReader:
         """Turns, markers, colours, ends: what uses no place."""
         cursor = self.cursor
         start = cursor.at
+        if cursor.takes("ending", "end", "finishing", "finish"):
+            cursor.takes("row", "rnd")
+            cursor.takes("with", "by")
+            if cursor.sees_kind("stitch", "num", "unit"):
+                return self.stitch(items)
+            cursor.at = start
+        if cursor.sees("working", "work") and (
+            cursor.ahead_is(1, "behind")
+            or cursor.ahead_is(1, "in")
+            and cursor.ahead_is(2, "front", "back")
+        ):
+            while cursor.now is not None and not cursor.sees(",", ";", ".", ")", "]"):
+                if cursor.sees_kind("stitch") and not cursor.tokens[cursor.at - 1].is_("of", "the"):
+                    break
+                cursor.next()
+            return [Act("remark", cursor.place(start), self._raw(start))]
         if cursor.takes("turn"):
             cursor.takes("work", "piece")
             while cursor.sees("so", "to", "work") and not cursor.sees(",", ";", "."):
@@ -1510,6 +1533,11 @@ def _bare(item: Instruction) -> bool:
 
 def _same_kind(one: Make | GroupIn, two: Make | GroupIn) -> bool:
     return one.target is not None and two.target is not None and one.target.noun == two.target.noun
+
+
+def _first_chain(words: Sequence[Token]) -> bool:
+    """ "first ch", "first of the 4 ch": the chain closes on itself."""
+    return any(token.is_("ch") for token in words) or len(words) == 1
 
 
 def _lone_one(token: Token | None) -> bool:
