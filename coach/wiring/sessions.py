@@ -1,0 +1,290 @@
+"""Following one pattern, and the shelf that it is chosen from."""
+
+from __future__ import annotations
+
+import re
+import sys
+from argparse import Namespace
+from dataclasses import replace
+from pathlib import Path
+
+from coach.adapters.clock import SystemClock
+from coach.adapters.pattern_files import PatternText, built_in_names, load
+from coach.app.proving import prove_text
+from coach.app.session import Session
+from coach.app.settings import to_values
+from coach.app.shelf import OnTheShelf, found, shelf
+from coach.craft.proof import Proof
+from coach.ports import KeptPiece, Missing
+from coach.wiring.refusal import UnusableError
+from coach.wiring.visit import Talk, Visit
+from coach.wording.words import Words
+
+
+def follow(given: Namespace) -> None:
+    """Lead the maker through the pattern that was asked for, until they leave.
+
+    Raises:
+        UnusableError: there is no such pattern, or nothing in it can be followed.
+    """
+    row = _row_asked(given.start)
+
+    def first(visit: Visit) -> Talk:
+        return _first_talk(visit, pattern, proof, row)
+
+    pattern = pattern_named(given.pattern, given)
+    proof = proved(pattern, given.size)
+    Visit(given, first).run()
+
+
+def open_shelf(given: Namespace) -> None:
+    """Open the shelf; on the very first start welcome the maker before anything is chosen."""
+    Visit(given, _welcome_or_shelf).run()
+
+
+def pattern_named(name: str, given: Namespace | None = None) -> PatternText:
+    """Return the pattern called *name*: a file, "-", a built-in, or a piece begun earlier.
+
+    Raises:
+        UnusableError: it can't be had; the message says why and what to do.
+    """
+    pattern = load(name, sys.stdin.buffer)
+    if not isinstance(pattern, Missing):
+        return pattern
+    kept = found(name, _begun_pieces())
+    if kept is not None and kept.text:
+        return PatternText(kept.piece, kept.source, kept.text)
+    raise UnusableError(f"{pattern.reason} {pattern.remedy}")
+
+
+def proved(pattern: PatternText, size: str | None) -> Proof:
+    """Return the proof of *pattern* in *size*.
+
+    Raises:
+        UnusableError: it has no rows, or not this size.
+    """
+    proof = prove_text(pattern.text, size=size)
+    if proof.verdict == "unreadable":
+        told = f" {proof.problems[0].message} {proof.problems[0].hint}" if proof.problems else ""
+        raise UnusableError(
+            f"No row or round was found in {pattern.source}.{told} A row starts like this: "
+            "Row 1: Sc in 2nd ch from hook and in each ch across."
+        )
+    return proof
+
+
+def shelved(visit_pieces: list[KeptPiece]) -> tuple[OnTheShelf, ...]:
+    """Return all that is on the shelf, titles of the built-in patterns included."""
+    titles = {}
+    for name in built_in_names():
+        pattern = load(name, sys.stdin.buffer)
+        if isinstance(pattern, PatternText):
+            titles[name] = _title(pattern.text)
+    return shelf(titles, visit_pieces)
+
+
+def _begun_pieces() -> list[KeptPiece]:
+    import os  # noqa: PLC0415 - one use
+
+    from coach.adapters.progress_sqlite import SqliteProgress  # noqa: PLC0415
+    from coach.wiring.visit import home_folder  # noqa: PLC0415
+
+    progress = SqliteProgress(home_folder(os.environ))
+    try:
+        return list(progress.pieces())
+    except OSError:
+        return []
+    finally:
+        progress.close()
+
+
+def _title(text: str) -> str:
+    """Return a built-in pattern's title: its first line, in ordinary capitals."""
+    return text.strip().splitlines()[0].strip().capitalize()
+
+
+def _row_asked(start: str | None) -> int | None:
+    if start is None:
+        return None
+    number = re.search(r"\d+", start)
+    if number is None:
+        raise UnusableError(f'{start} names no row. Write it like this: --from "row 6"')
+    return int(number.group())
+
+
+def _first_talk(visit: Visit, pattern: PatternText, proof: Proof, row: int | None) -> Talk:
+    """Return the session, or the question which size to make where that is open."""
+    if proof.sizes and visit.given.size is None:
+        if sys.stdin.isatty():
+            return _size_menu(visit, pattern, proof, row)
+        visit.notices.append(
+            Words(
+                f"This is size {proof.size or proof.sizes[0]}. "
+                f"The sizes are: {', '.join(proof.sizes)}. Start with --size for another.",
+                f"Size {proof.size or proof.sizes[0]}",
+            )
+        )
+    return _session(visit, pattern, proof, row)
+
+
+def _size_menu(visit: Visit, pattern: PatternText, proof: Proof, row: int | None) -> Talk:
+    from coach.tui.menus import Item, Menu, Sheet  # noqa: PLC0415 - the screen's room
+
+    def taken(item: Item) -> None:
+        visit.given.size = item.name
+        sized = proved(pattern, item.name)
+        visit.go_to(_session(visit, pattern, sized, row))
+
+    items = tuple(Item(size, f"Size {size}") for size in proof.sizes)
+    sheet = Sheet("Size", f"{proof.title}. Which size do you make?", items)
+    return Menu(sheet, visit.display, visit.speaker.say, taken=taken)
+
+
+def _session(visit: Visit, pattern: PatternText, proof: Proof, row: int | None) -> Session:
+    piece = _piece_name(pattern)
+    if proof.size is not None:
+        piece = f"{piece} size {proof.size}"
+    try:
+        visit.progress.keep_pattern(piece, proof.title, pattern.source, pattern.text)
+    except OSError as fault:
+        visit.notices.append(Words(f"The pattern could not be kept: {fault}.", "Not kept"))
+    session = _Started(
+        proof,
+        piece,
+        display=visit.display,
+        speaker=visit.speaker,
+        ear=visit.ear,
+        progress=visit.progress,
+        clock=SystemClock(),
+        settings=visit.settings,
+        heard=visit.tell_heard,
+        changed=visit.keep_all,
+        in_turn=visit.in_turn,
+    )
+    session.at_row = row
+    return session
+
+
+class _Started(Session):
+    """A session that begins at the row that was asked for on the command line."""
+
+    at_row: int | None = None
+
+    def begin(self, at_row: int | None = None) -> None:
+        super().begin(at_row if at_row is not None else self.at_row)
+
+
+def _piece_name(pattern: PatternText) -> str:
+    """Return the name that a piece is kept under: a file's whole path, else its short name."""
+    if pattern.source.startswith("built-in ") or pattern.name == "-":
+        return pattern.name
+    path = Path(pattern.source)
+    return str(path.resolve()) if path.exists() else pattern.name
+
+
+# The shelf
+
+
+def _welcome_or_shelf(visit: Visit) -> Talk:
+    if not visit.first_time:
+        return _shelf_menu(visit)
+    from coach.tui.first_start import FirstStart  # noqa: PLC0415 - the screen's room
+
+    def done() -> None:
+        visit.keep_all(visit.settings)
+        visit.go_to_choices(_shelf_menu(visit))
+
+    return FirstStart(
+        visit.display,
+        visit.speaker.say,
+        _present(visit),
+        tries=visit.try_on,
+        keeps=visit.keep,
+        done=done,
+    )
+
+
+def _shelf_menu(visit: Visit) -> Talk:
+    from coach.tui.shelf import Book  # noqa: PLC0415 - the screen's room
+    from coach.tui.shelf import shelf as shelf_of  # noqa: PLC0415
+
+    try:
+        pieces = list(visit.progress.pieces())
+    except OSError:
+        pieces = []
+    books = [Book(each.name, each.title, each.place) for each in shelved(pieces)]
+
+    def opened(name: str) -> None:
+        try:
+            pattern = pattern_named(name)
+            proof = proved(pattern, visit.given.size)
+        except UnusableError as fault:
+            visit.display.tell(Words(str(fault), "It can't be opened"))
+            visit.speaker.say(Words(str(fault), "It can't be opened"))
+            return
+        visit.go_to(_first_talk(visit, pattern, proof, None))
+
+    return shelf_of(
+        books,
+        visit.display,
+        visit.speaker.say,
+        opened=opened,
+        settings=lambda: visit.go_to_choices(_settings_menu(visit)),
+    )
+
+
+def _settings_menu(visit: Visit) -> Talk:
+    from coach.tui.setting_menus import SettingMenus  # noqa: PLC0415 - the screen's room
+
+    return _ThenShelf(
+        SettingMenus(
+            visit.display,
+            visit.speaker.say,
+            _present(visit),
+            tries=visit.try_on,
+            keeps=visit.keep,
+        ),
+        visit,
+    )
+
+
+class _ThenShelf:
+    """A conversation that goes back to the shelf when it is over."""
+
+    def __init__(self, talk: Talk, visit: Visit) -> None:
+        self._inner, self._visit = talk, visit
+
+    @property
+    def over(self) -> bool:
+        return False
+
+    def begin(self) -> None:
+        self._inner.begin()
+
+    def receive(self, order: object) -> None:
+        self._inner.receive(order)  # type: ignore[arg-type]
+        self._back()
+
+    def typed(self, line: str) -> None:
+        self._inner.typed(line)
+        self._back()
+
+    def choose(self, number: int) -> None:
+        self._inner.choose(number)
+        self._back()
+
+    def _back(self) -> None:
+        if self._inner.over:
+            self._visit.go_to_choices(_shelf_menu(self._visit))
+
+
+def _present(visit: Visit) -> dict[str, str | int | float | bool]:
+    """Return every setting with its present value, the usual ones included."""
+    from dataclasses import fields  # noqa: PLC0415 - one use
+
+    settings = replace(visit.settings, keys={})
+    present = {
+        each.name: getattr(settings, each.name) for each in fields(settings) if each.name != "keys"
+    }
+    present.update(to_values(visit.settings))
+    return present
