@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from coach.app.line_proving import prove_lines
-from coach.craft.proof import Proof, ProvedRow
+from coach.craft.pattern import Draft, Line, makes_in
+from coach.craft.proof import Proof, ProvedRow, Question, Reading
 from coach.craft.readings import prove
 from coach.notation.reading import read
 
@@ -20,7 +22,73 @@ def prove_text(text: str, *, terms: str | None = None, size: str | None = None) 
         Unreadable: nothing in it can be a pattern.
 
     """
-    return prove(read(text, terms=terms, size=size))
+    draft = read(text, terms=terms, size=size)
+    if draft.terms is None and terms is None:
+        return _with_sizes(text, *_either_terms(text, draft, size))
+    return _with_sizes(text, draft, prove(draft))
+
+
+def _either_terms(text: str, draft: Draft, size: str | None) -> tuple[Draft, Proof]:
+    """Try US and UK terms where the words prove neither; the sums may decide."""
+    if not any(row for row in draft.entries if isinstance(row, Line)) or not _tells_terms(draft):
+        return draft, prove(draft)
+    tried = {}
+    for terms in ("US", "UK"):
+        other = read(text, terms=terms, size=size)
+        tried[terms] = (other, prove(other))
+    faults = {terms: len(proof.problems) for terms, (_, proof) in tried.items()}
+    if faults["US"] == faults["UK"]:
+        chosen, reading = tried["US"], None
+    else:
+        terms = min(faults, key=lambda each: faults[each])
+        chosen = tried[terms]
+        reading = Reading("terms", terms, "the counts fit only so")
+    draft, proof = chosen
+    question = Question(
+        "Are these US or UK terms? The pattern does not say.",
+        (
+            "US: dc is a double crochet, tr a treble.",
+            "UK: dc is what the US calls single crochet, tr what the US calls double crochet.",
+        ),
+    )
+    readings = (reading, *proof.readings) if reading else proof.readings
+    settled = reading.taken if reading else None
+    return draft, replace(
+        proof, terms=settled, readings=readings, questions=(question, *proof.questions)
+    )
+
+
+def _tells_terms(draft: Draft) -> bool:
+    """Tell whether the pattern has stitches whose name differs between the terms."""
+    return any(
+        make.stitch != "sl st"
+        for entry in draft.entries
+        if isinstance(entry, Line)
+        for make in makes_in(entry.items)
+    )
+
+
+def _with_sizes(text: str, draft: Draft, proof: Proof) -> Proof:
+    """Add what is wrong in the other sizes: a fault in any size is a fault of that row."""
+    if len(draft.sizes) < 2:
+        return proof
+    problems = list(proof.problems)
+    told = {(each.place.line, each.place.column, each.code) for each in problems}
+    rows = {(each.place.line, each.code) for each in problems}
+    for name in draft.sizes:
+        if name == draft.size:
+            continue
+        other = prove(read(text, terms=draft.terms, size=name))
+        for each in other.problems:
+            if (each.place.line, each.place.column, each.code) in told or (
+                each.place.line,
+                each.code,
+            ) in rows:
+                continue
+            told.add((each.place.line, each.place.column, each.code))
+            problems.append(replace(each, message=f"In size {name}: {each.message}"))
+    problems.sort(key=lambda each: (each.place.line, each.place.column))
+    return replace(proof, problems=tuple(problems))
 
 
 def proof_json(proof: Proof) -> dict[str, Any]:

@@ -6,7 +6,7 @@ text. Stitch names are US abbreviations already.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import TypeAlias
@@ -350,3 +350,17 @@ class Draft:
     spiral: bool = False
     turned_rounds: bool = False
     remarks: tuple[Problem, ...] = ()
+
+
+def makes_in(items: Iterable[Instruction]) -> Iterator[Make]:
+    """Yield every stitch instruction of *items*, those in groups and repeats too."""
+    for item in items:
+        match item:
+            case Make():
+                yield item
+            case GroupIn() | EachOf():
+                yield from makes_in(item.parts)
+            case Repeated():
+                yield from makes_in(item.body)
+            case _:
+                pass

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from coach.craft import fabric
-from coach.craft.fabric import CHAIN, Item, Run, stitch_cell
+from coach.craft.fabric import CHAIN, Item, Run, space_cell, stitch_cell
 from coach.craft.fault_words import message_of, stated_message
 from coach.craft.gauge import Gauge, gauge_from
 from coach.craft.pattern import (
@@ -361,15 +361,9 @@ class Walk:
         items = result.out
         uncertain = False
         if at_fault:
-            total = _total(stated)
-            if total is not None and total != count.made and not count.spaces and total < 10**7:
-                items = (Run(stitch_cell("st"), total),) if total else ()
-            elif total is None and (line.problems or not items):
-                if self.below.items:
-                    items = (Run(stitch_cell("st"), fabric.size(self.below.items)[0]),)
-                uncertain = True
-            elif total is not None and total != count.made:
-                uncertain = True
+            items, uncertain = self.as_stated(line, items, count, stated)
+        elif self.below.uncertain and _total(stated) is None:
+            uncertain = True
         kept = any(isinstance(item, Act) and item.kind == "do not turn" for item in line.items)
         ends = _turns_last(line.items)
         self.below = Below(
@@ -378,6 +372,28 @@ class Walk:
         for length, counts in result.taken_counts:
             if length > 1 and _said(line.items, length):
                 self.rules.setdefault(length, counts)
+
+    def as_stated(
+        self, line: Line, items: tuple[Item, ...], count: Tally, stated: tuple[Stated, ...]
+    ) -> tuple[tuple[Item, ...], bool]:
+        """Return what the next row meets after a fault, and whether it is only a guess."""
+        total = _total(stated)
+        spaces = {
+            figure.noun.length or 1: figure.number
+            for figure in stated
+            if figure.noun is not None and figure.noun.of is Of.SPACE
+        }
+        if total is None:
+            if (line.problems or not items) and self.below.items:
+                items = (Run(stitch_cell("st"), fabric.size(self.below.items)[0]),)
+            return items, True
+        if total == count.made and not spaces and not line.problems:
+            return items, False
+        if total > 10**7 or sum(spaces.values()) > 10**5:
+            return items, True
+        if not spaces:
+            return ((Run(stitch_cell("st"), total),) if total else ()), False
+        return _spread(total, spaces), True
 
     def side_of(self, line: Line, turned: bool) -> str | None:
         """Return which side faces: as said, or by turning from the row before."""
@@ -615,6 +631,21 @@ def _total(stated: Sequence[Stated]) -> int | None:
         figure.number for figure in stated if figure.noun is None or figure.noun.of is Of.STITCH
     ]
     return plain[0] if plain else sum(stitches)
+
+
+def _spread(stitches: int, spaces: Mapping[int, int]) -> tuple[Item, ...]:
+    """Return so many stitches with the spaces evenly between them."""
+    number = sum(spaces.values())
+    each, more = divmod(stitches, number + 1)
+    items: list[Item] = []
+    lengths = [length for length, times in spaces.items() for _ in range(times)]
+    for index in range(number + 1):
+        count = each + (1 if index < more else 0)
+        if count:
+            items.append(Run(stitch_cell("st"), count))
+        if index < number:
+            items.append(Run(space_cell(lengths[index]), 1))
+    return fabric.joined(items)
 
 
 def _stated_for(stated: tuple[tuple[Stated, ...], ...], index: int) -> tuple[Stated, ...]:

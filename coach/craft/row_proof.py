@@ -382,6 +382,8 @@ class Bench:
         target = item.target
         if target is None:
             target, item = self.bare(item, hand)
+        if target.also and _all_each(target):
+            return self.each_of(_mixed(item, target), hand, None)
         if (
             item.stitch == "sl st"
             and not hand.begun
@@ -389,8 +391,7 @@ class Bench:
             and self.ground.kind == "round"
         ):
             hand = self.leave_join_place(target, hand)
-        for _ in range(1):
-            hand = self.make_in(item, target, hand)
+        hand = self.make_in(item, target, hand)
         for further in target.also:
             hand = self.make_in(item, further, hand)
         return hand
@@ -606,10 +607,12 @@ class Bench:
         cells = stitches(name, count)
         if item.each > 2 and places == 1 and item.times == 1:
             cells = tagged(cells, "")
-            if hand.standing and into is Into.SAME and hand.out and hand.out[1] is None:
-                cells = stitches(name, count)
         elif item.each > 2 and last == "space":
             cells = fabric.section(tagged(stitches(name, item.each), ""), places * item.times)
+        if hand.standing and into is Into.SAME and hand.out and hand.out[1] is None:
+            # a counted chain and what is worked beside it are one group, as a half shell is
+            whole = (*hand.out[0], *stitches(name, count))
+            hand, cells = replace(hand, out=None), tagged(whole, "") if count > 1 else whole
         return replace(
             hand.making(cells, block),
             begun=True,
@@ -791,7 +794,7 @@ class Bench:
         """Several things in one place; the place is used once, the parts make the fabric."""
         target = item.target
         if target.which is Which.EACH:
-            return self.each_of(EachOf((item,), item.place, target.until), hand, None)
+            return self.each_of(_mixed(item, target), hand, None)
         places = [target, *target.also]
         for each in places:
             for _ in range(each.count if each.which is not Which.SAME else 1):
@@ -1088,7 +1091,9 @@ class Bench:
         return hand.making((), block)
 
     def sides(self, item: Sides, hand: Hand) -> Hand:
-        """Turn to the other side of the chain, or to the row ends."""
+        """Turn to a ring, to the other side of the chain, or to the row ends."""
+        if item.of is Of.RING:
+            return replace(hand, ring=True, rest=None)
         if item.of is Of.FREE_LOOP:
             if hand.chains_here or self.ground.kind == "chain":
                 left = fabric.size(self.ground.below)[0] or self._chains_in(hand)
@@ -1601,6 +1606,19 @@ def _as_each(item: Instruction) -> tuple[EachOf | None, Bound | None]:
     if isinstance(item, Make | GroupIn) and item.target is not None:
         return EachOf((item,), item.place, None), None
     return None, None
+
+
+def _all_each(target: Target) -> bool:
+    return all(each.which is Which.EACH for each in (target, *target.also))
+
+
+def _mixed(part: Make | GroupIn, target: Target) -> EachOf:
+    """ "in each tr and in each 1-ch sp to next 2-ch sp": the same over places of several kinds."""
+    parts = tuple(
+        replace(part, target=replace(each, also=(), until=None)) for each in (target, *target.also)
+    )
+    until = next((each.until for each in (target, *target.also) if each.until is not None), None)
+    return EachOf(parts, part.place, until)
 
 
 def _firsts(item: EachOf) -> tuple[list[Instruction], EachOf]:

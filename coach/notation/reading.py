@@ -69,7 +69,7 @@ _ENDING_SIDE = re.compile(
     r"ending\s+(?:with|on|after)\s+(?:a\s+)?(RS|WS|right[- ]side|wrong[- ]side)", re.IGNORECASE
 )
 _EVEN = re.compile(
-    r"^\W*work\s+(?:even\s+(?:for\s+)?)?(?P<number>\d+|\w+)\s+(?:more\s+)?(?P<word>rows?|rnds?|rounds?)\s*(?:even|straight|plain)?\b",
+    r"^\W*work\s+(?:even\s+(?:for\s+)?)?(?P<number>\d+|\w+)\s+(?:more\s+)?(?P<word>rows?|rnds?|rounds?)\s*(?P<how>even|straight|plain|in\s+(?:sc|dc|hdc|tr|htr))?",
     re.IGNORECASE,
 )
 _FURNITURE = re.compile(
@@ -374,7 +374,8 @@ def _lead_kind(lead: str) -> str | None:
         r"^\W*(?:work|as|like)\s+rows?\s*\d+\s*[,;]", lead, re.IGNORECASE
     ):
         return "rerun"
-    if _EVEN.match(lead):
+    even = _EVEN.match(lead)
+    if even and (even["how"] or re.match(r"\W*work\s+even", lead, re.IGNORECASE)):
         return "even"
     return None
 

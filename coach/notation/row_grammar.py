@@ -602,6 +602,8 @@ class RowReader:
                     break
                 cursor.next()
             return [Act("remark", cursor.place(start), self._raw(start))]
+        if (ring := self.ring_made(start)) is not None:
+            return ring
         if cursor.takes("turn"):
             cursor.takes("work", "piece")
             while cursor.sees("so", "to", "work") and not cursor.sees(",", ";", "."):
@@ -654,6 +656,22 @@ class RowReader:
         if (sides := self._other_side()) is not None:
             return sides
         return None
+
+    def ring_made(self, start: int) -> list[Instruction] | None:
+        """ "Make a magic ring", "MR,": a ring with no chain to it."""
+        cursor = self.cursor
+        cursor.takes("make", "form", "start", "beg", "create")
+        cursor.takes("with")
+        cursor.takes("a", "an")
+        if cursor.takes("magic", "adjustable", "sliding") and cursor.takes("ring", "lp", "circle"):
+            pass
+        elif not (
+            cursor.takes("mr", "mc") and (cursor.now is None or cursor.sees(",", ".", ":", ";"))
+        ):
+            cursor.at = start
+            return None
+        cursor.at = min(cursor.at, len(cursor.tokens))
+        return [Sides(Of.RING, cursor.place(start))]
 
     def _raw(self, start: int) -> str:
         return " ".join(token.raw for token in self.cursor.tokens[start : self.cursor.at])
