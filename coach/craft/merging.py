@@ -88,6 +88,38 @@ def without_told_colors(work: tuple[Work, ...], color_after: str | None) -> tupl
     return tuple(kept)
 
 
+def with_same_spaces(work: tuple[Work, ...]) -> tuple[Work, ...]:
+    """Name the "same place" a space where the hook was last in a space: fingers must know which."""
+    return _same_spaces(work, False)[0]
+
+
+SPACE_NAMED = "sp"  # what the same place is called when it is a space
+
+
+def _same_spaces(work: tuple[Work, ...], in_space: bool) -> tuple[tuple[Work, ...], bool]:
+    settled: list[Work] = []
+    for item in work:
+        if isinstance(item, Passes):
+            parts, after = _same_spaces(item.parts, in_space)
+            last = item.last
+            if last is not None:
+                last, after = _same_spaces(last, after)
+            settled.append(replace(item, parts=parts, last=last))
+            in_space = after
+            continue
+        if isinstance(item, Action):
+            settled.append(item)
+            continue
+        where = item.where
+        if where.into is Into.SAME and in_space and where.named is None:
+            settled.append(replace(item, where=replace(where, named=SPACE_NAMED)))
+            continue
+        if where.into not in {Into.NOTHING, Into.SAME}:
+            in_space = where.into is Into.SPACE
+        settled.append(item)
+    return tuple(settled), in_space
+
+
 def _first_color(work: Sequence[Work]) -> str | None:
     for item in work:
         if isinstance(item, Passes):
@@ -133,6 +165,7 @@ def _branch(work: Sequence[Work], pace: Pace) -> Branch:
 
 def _flat(items: Sequence[Block | Group | Action], pace: Pace) -> list[Node]:
     """Return the steps of blocks that stand one after another outside any repeat."""
+    items = _drawn_together(items)
     gatherer = _Gatherer(pace)
     at = 0
     while at < len(items):
@@ -145,6 +178,55 @@ def _flat(items: Sequence[Block | Group | Action], pace: Pace) -> list[Node]:
         gatherer.add(items[at])
         at += 1
     return gatherer.finished()
+
+
+def _drawn_together(
+    items: Sequence[Block | Group | Action],
+) -> list[Block | Group | Action]:
+    """Draw equal neighbours into one run: "sc in 2nd ch from hook and in each ch across"."""
+    drawn: list[Block | Group | Action] = []
+    for item in items:
+        last = drawn[-1] if drawn else None
+        if isinstance(last, Block) and isinstance(item, Block) and _goes_on(last, item):
+            drawn[-1] = replace(
+                last,
+                count=last.count + item.count,
+                where=replace(last.where, places=last.where.places + item.where.places),
+                uses=last.uses + item.uses,
+                uses_spaces=last.uses_spaces + item.uses_spaces,
+                makes=last.makes + item.makes,
+                makes_spaces=last.makes_spaces + item.makes_spaces,
+            )
+        else:
+            drawn.append(item)
+    return drawn
+
+
+def _goes_on(last: Block, item: Block) -> bool:
+    """Whether *item* only goes on with *last*: the same stitch into places of the same kind."""
+    return (
+        item.where.into in {Into.NEXT, Into.CHAIN}
+        and item.role is None
+        and item.each == last.each == 1
+        and item.stitch not in {"ch", "sk"}
+        and not item.passing
+        and item.where.position is None
+        and _kind(item) == _kind(last)
+    )
+
+
+def _kind(block: Block) -> Block:
+    """What a block is, apart from how many."""
+    return replace(
+        block,
+        count=0,
+        where=replace(block.where, places=0),
+        uses=0,
+        uses_spaces=0,
+        makes=0,
+        makes_spaces=0,
+        passing=0,
+    )
 
 
 class _Gatherer:

@@ -7,7 +7,7 @@ what the count must come to, where the first and the last stitch go). It chooses
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby
 
 from coach.craft.ends import ends_of
@@ -17,7 +17,9 @@ from coach.craft.merging import (
     closing_actions,
     is_chain_of_row,
     opening_actions,
+    sums_of,
     tree,
+    with_same_spaces,
     without_told_colors,
 )
 from coach.craft.proof import Foundation, Proof, ProvedRow
@@ -78,12 +80,12 @@ class Stage:
 def stages(proof: Proof) -> tuple[Stage, ...]:
     """Return every stage of *proof* in working order."""
     finishes = finishing(proof)
-    begins = _needs_foundation(proof)
-    of = begins + len(proof.rows) + len(finishes)
+    foundation = _foundation(proof)
+    of = (foundation is not None) + len(proof.rows) + len(finishes)
     made: list[Stage] = []
-    if begins and proof.foundation is not None:
-        made.append(_foundation_stage(proof.foundation, of, ends_of(proof).count))
-    made.extend(_row_stages(proof.rows, len(made), of, proof.foundation))
+    if foundation is not None:
+        made.append(_foundation_stage(foundation, of, ends_of(proof).count))
+    made.extend(_row_stages(proof.rows, len(made), of, foundation))
     before = len(made)
     for at, finish in enumerate(finishes, start=1):
         label = finish.task.value.capitalize()
@@ -100,7 +102,8 @@ def steps(stage: Stage, pace: Pace = Pace.BLOCK) -> Sequence[Step]:
     row = stage.row
     if row is None or not _worked(row.work):
         return sentences([("no words", row.text if row else "")])
-    work, closing = closing_actions(without_told_colors(row.work, stage.color_after))
+    told = with_same_spaces(without_told_colors(row.work, stage.color_after))
+    work, closing = closing_actions(told)
     if pace is not Pace.ROW:
         work, opening = opening_actions(work)
     else:
@@ -109,11 +112,22 @@ def steps(stage: Stage, pace: Pace = Pace.BLOCK) -> Sequence[Step]:
         opening = (Action("turn"), *opening)
     return Steps(
         tree(work, pace),
-        available=row.before or 0,
+        available=_available(row),
         opening=opening,
         closing=closing,
         color_after=stage.color_after,
     )
+
+
+def _available(row: ProvedRow) -> int:
+    """The stitches below that this row's blocks will use, and those that they leave.
+
+    A place that is used without a block (a round's join stands on it) is not waiting for one.
+    """
+    used = sums_of(row.work).uses
+    if row.before is None or row.worked is None:
+        return used
+    return used + max(0, row.before - row.worked)
 
 
 def blocks(work: Sequence[Work]) -> Iterator[Block | Group]:
@@ -131,12 +145,23 @@ def _worked(work: Sequence[Work]) -> bool:
     return any(True for _ in blocks(work))
 
 
-def _needs_foundation(proof: Proof) -> bool:
-    """A row of foundation stitches is its own foundation: chain and first row in one."""
+def _foundation(proof: Proof) -> Foundation | None:
+    """Return what is made before the first row; None where that row is its own beginning.
+
+    A row of foundation stitches is chain and first row in one; a first round "in the ring"
+    needs one, told or not; and a chain closed under such a round is a ring.
+    """
     foundation = proof.foundation
-    if foundation is None or foundation.kind == "none":
-        return False
-    return not (foundation.kind == "foundation stitches" and proof.rows)
+    in_ring = bool(proof.rows) and any(
+        block.where.into is Into.RING for block in blocks(proof.rows[0].work)
+    )
+    if foundation is None:
+        return Foundation(kind="magic ring") if in_ring else None
+    if foundation.kind == "none" or (foundation.kind == "foundation stitches" and proof.rows):
+        return None
+    if foundation.kind == "joined chain" and in_ring:
+        return replace(foundation, kind="ring")
+    return foundation
 
 
 def _foundation_stage(foundation: Foundation, of: int, ends: int) -> Stage:
@@ -158,6 +183,7 @@ def _row_stages(
 ) -> Iterator[Stage]:
     places = _places(rows)
     repeats = _repeats(rows)
+    stated = {row.label: row.made for row in rows if row.stated is not None}
     for at, row in enumerate(rows):
         below = rows[at - 1] if at and rows[at - 1].part == row.part else None
         work, _ = closing_actions(row.work)
@@ -173,7 +199,7 @@ def _row_stages(
             side=row.side,
             stitches=row.made,
             spaces=row.spaces,
-            stated=row.stated is not None,
+            stated=row.stated is not None or stated.get(row.worked_as or "") == row.made,
             place=places[at][0],
             places=places[at][1],
             worked_as=row.worked_as,

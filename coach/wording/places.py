@@ -108,11 +108,11 @@ def _owner(where: Where, terms: str) -> str:
 
 
 def _same(where: Where, terms: str) -> str:
-    if where.chain_length:
+    if where.chain_length or where.named in {"sp", "space"}:
         return "the same space"
     if where.named and where.position:
         return f"the same {stitch_name(where.named, terms)}"
-    return "the same place" if where.named in {"sp", "space"} else "the same stitch"
+    return "the same stitch"
 
 
 def _turning_chain(where: Where) -> str:

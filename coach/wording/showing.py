@@ -5,7 +5,7 @@ The same facts as the spoken sentence, never more: a maker who can't see loses n
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from coach.craft.stages import Stage
 from coach.craft.steps import StageKind, Step
@@ -18,7 +18,7 @@ from coach.wording.places import next_places, place
 from coach.wording.plain_text import sentence
 from coach.wording.row_facts import SIDES, count_told, label
 from coach.wording.step_sentences import action_told, group_brief, step_told, yarn
-from coach.wording.stitch_names import is_post, plural, short_name, stitch_name
+from coach.wording.stitch_names import family_name, is_post, plural, short_name, stitch_name
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +53,8 @@ def address(stage: Stage, step: Step, group: str) -> str:
 def _big(stage: Stage, step: Step, terms: str) -> list[str]:
     if stage.kind is StageKind.FOUNDATION and step.task == "chain":
         return [f"chain {step.last - step.first + 1}", f"{step.last} of {stage.stitches}"]
+    if stage.kind is StageKind.FOUNDATION:
+        return [FOUNDATION_BRIEF.get(step.task, "begin")]
     if stage.kind is StageKind.FINISHING:
         return list(finishing_brief(stage, step))
     if not step.parts:
@@ -79,6 +81,14 @@ def _big(stage: Stage, step: Step, terms: str) -> list[str]:
     return lines
 
 
+FOUNDATION_BRIEF = {
+    "ring": "join into a ring",
+    "joined chain": "join, don't twist",
+    "magic ring": "make a ring",
+    "foundation stitches": "foundation stitches",
+}
+
+
 def _block_big(block: Block, terms: str) -> list[str]:
     if block.stitch == "ch":
         counts = (
@@ -99,6 +109,10 @@ def _block_big(block: Block, terms: str) -> list[str]:
 
 def _alone_big(block: Block, terms: str) -> list[str]:
     """A block with nothing beside it: its number has a line of its own."""
+    if block.stitch.endswith("tog") and block.where.into is Into.TOGETHER:
+        base, over = family_name(block.stitch, terms), drawn_together(block)
+        times = [f"{block.count} times"] if block.count > 1 else []
+        return ["decrease", base, f"{over} together", *times]
     lines = _block_big(block, terms)
     number, _, name = lines[0].partition(" ")
     return [number, name, *lines[1:]] if number.isdigit() else lines
@@ -119,6 +133,8 @@ def _short_place(block: Block, terms: str) -> str:
         named = f"in {stitch_name(where.named, terms)}" if where.named else ""
         loop = f"{where.loop} loop only" if where.loop in {"back", "front"} else ""
         return ", ".join(part for part in (last or named, loop) if part)
+    if where.into is Into.NEXT and block.each > 1 and where.position is None and not where.named:
+        return "in one stitch" if _places(block) == 1 else f"in each of the next {_places(block)}"
     if where.into is Into.TURNING_CHAIN and not where.remark:
         return "top of turning chain"
     if where.into is Into.TOGETHER:
@@ -135,7 +151,7 @@ def _places(block: Block) -> int:
 def _group_big(group: Group, terms: str) -> list[str]:
     name = group_name(group, terms)
     where = place(group.where, terms, places=group.times)
-    contents = [part_told(part, terms) for part in group.parts]
     if name:
         return [name, where]
+    contents = [part_told(replace(part, counts_as=None), terms) for part in group.parts]
     return [*contents, where]

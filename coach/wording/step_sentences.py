@@ -48,6 +48,7 @@ def step_told(stage: Stage, step: Step, terms: str = "US") -> str:
             said.extend(_after(step, terms))
         said.append(_chain_note(stage, step, terms))
     if step.closes_stage:
+        said.extend(_remarks(step, terms))
         said.append(_last_stitch_note(stage, step))
         if step.color_next:
             said.append(LEAVE_TAIL)
@@ -57,7 +58,26 @@ def step_told(stage: Stage, step: Step, terms: str = "US") -> str:
 
 
 def _after(step: Step, terms: str) -> list[str]:
-    return [sentence(action_told(action, terms)) for action in step.after]
+    """What is done after the step; of the last step its remarks are told before the count."""
+    actions = [action for action in step.after if not (step.closes_stage and _is_remark(action))]
+    return [sentence(action_told(action, terms)) for action in actions]
+
+
+def _remarks(step: Step, terms: str) -> list[str]:
+    remarks = [action for action in step.after if _is_remark(action)]
+    return [
+        sentence(action_told(action, terms))
+        for action in remarks
+        if not _LAST_STITCH.search(action.text)
+    ]
+
+
+def _is_remark(action: Action) -> bool:
+    return action.kind == "remark"
+
+
+# A remark on where the last stitch goes is told in the coach's own words.
+_LAST_STITCH = re.compile(r"\blast\b.*\b(turning|t-?ch|beg|top)", re.I)
 
 
 def no_words(stage: Stage) -> str:
@@ -158,6 +178,8 @@ def parts_phrase(stage: Stage, step: Step, terms: str) -> str:
     for before, part in pairwise(step.parts):
         if is_plain_skip(part) and is_plain_chain(before):
             told += f", {skip_word(terms)} {part.count}"  # "chain 1, skip 1"
+        elif _in_one_place(before):  # or the chain would sound like one thing more in the group
+            told += f". Then {_colored(part, terms, before.color)}"
         else:
             joint = ", " if _follows_closely(part) else ", then "
             told += f"{joint}{_colored(part, terms, before.color)}"
@@ -185,6 +207,10 @@ def is_plain_skip(part: Block | Group) -> TypeGuard[Block]:
 def is_plain_chain(part: Block | Group) -> bool:
     """Return whether *part* is a chain in the air."""
     return isinstance(part, Block) and part.stitch == "ch"
+
+
+def _in_one_place(part: Block | Group) -> bool:
+    return isinstance(part, Group) or part.each > 1
 
 
 def _follows_closely(part: Block | Group) -> bool:

@@ -149,6 +149,11 @@ def short_name(stitch: str, terms: str = "US") -> str:
     return name
 
 
+def family_name(stitch: str, terms: str = "US") -> str:
+    """Return the short name of the stitch that a decrease is made of: "half double"."""
+    return short_name(re.sub(r"\d+tog$", "", stitch), terms)
+
+
 def is_post(stitch: str) -> bool:
     """Return whether *stitch* goes around a post, not into a top."""
     return stitch.lower().startswith(("fp", "bp")) or stitch.lower().endswith(("fp", "bp"))

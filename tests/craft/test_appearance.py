@@ -117,7 +117,7 @@ def test_fans_and_gaps_below_are_told() -> None:
     below = row(
         2, increase("dc", 5), each("dc", 2), chain(2), skip(2), each("dc", 2), TURN, side="RS"
     )
-    now = row(3, each("sc", 2), each("sc", 7), side="WS")
+    now = row(3, each("sc", 2), each("hdc", 7), side="WS")
 
     meets = seen(2, GROUND, below, now).meets
     assert [(each_.look, each_.count) for each_ in meets] == [(Look.FLAT, 2), (Look.FAN, 5)]
@@ -126,7 +126,7 @@ def test_fans_and_gaps_below_are_told() -> None:
 
 def test_a_gap_between_stitches_is_met_on_the_way() -> None:
     mesh = row(2, repeat(4, each("dc", 1), chain(1), skip(1)), each("dc", 1), TURN, side="RS")
-    now = row(3, each("sc", 3), each("sc", 2), side="WS")
+    now = row(3, each("sc", 3), each("hdc", 2), side="WS")
 
     assert [each_.look for each_ in seen(1, GROUND, mesh, now).meets] == [
         Look.FLAT,
@@ -139,7 +139,7 @@ def test_a_gap_between_stitches_is_met_on_the_way() -> None:
 
 def test_the_bulge_of_a_bobble_row_shows_after_turning() -> None:
     bobbles = row(2, each("sc", 3), each("bobble", 1), each("sc", 5), TURN, side="WS")
-    now = row(3, each("sc", 6), each("sc", 3), side="RS")
+    now = row(3, each("sc", 6), each("hdc", 3), side="RS")
 
     assert [(each_.look, each_.count) for each_ in seen(1, GROUND, bobbles, now).meets] == [
         (Look.FLAT, 5),

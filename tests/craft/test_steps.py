@@ -5,7 +5,7 @@ from __future__ import annotations
 from coach.craft.stages import stages, steps
 from coach.craft.step_tree import Steps
 from coach.craft.steps import Pace, Pass, Step
-from coach.craft.working import Action, Block, Work
+from coach.craft.working import Action, Block, Group, Into, Where, Work
 from tests.craft.rows_by_hand import (
     TURN,
     chain,
@@ -247,3 +247,42 @@ def test_a_step_is_found_by_the_stitch_it_makes() -> None:
     assert isinstance(told, Steps)
     assert told[told.at_stitch(31)].passes == (Pass(6, 8),)  # R27: 30 stitches after 5 repeats
     assert [told.at_stitch(stitch) for stitch in (1, 4, 5, 6, 7)] == [1, 1, 2, 2, 3]
+
+
+def test_equal_neighbours_are_one_run() -> None:
+    # "Dc in 4th ch from hook and in each ch across" is one thing to do.
+    first, rest = each("dc", 1, into=Into.CHAIN), each("dc", 58, into=Into.CHAIN)
+
+    assert [(step.first, step.last) for step in steps_of(first, rest)] == [(1, 59)]
+
+
+def test_the_chain_for_the_next_row_is_told_at_the_end_of_this_one() -> None:
+    told = steps_of(each("sc", 20), TURN, turning(1))
+
+    assert len(told) == 1
+    assert told[0].after == (TURN, Action("turning chain", "1"))
+
+
+def test_a_yarn_told_by_its_blocks_needs_no_action_of_its_own() -> None:
+    told = steps_of(
+        Action("colour", "A"), colored("sc", 9, "A"), Action("colour", "B"), colored("sc", 5, "B")
+    )
+
+    assert [step.before for step in told] == [(), ()]
+    assert [step.color_before for step in told] == [None, "A"]
+
+
+def test_the_same_place_is_a_space_where_the_hook_was_in_one() -> None:
+    # "Ss in next 2 tr and in 2-ch sp, (3ch, 2tr, 2ch, 3tr) in same sp"
+    travel = Block("sl st", 1, Where(Into.SPACE, chain_length=2), uses_spaces=1, role="travel")
+    corner = Group((each("dc", 2), chain(2), each("dc", 3)), Where(Into.SAME))
+    told = steps_of(travel, corner)
+
+    assert told[1].parts[0].where.named == "sp"
+
+
+def test_a_place_that_a_join_stands_on_is_not_waiting() -> None:
+    # A round of 12 whose first place is the join's: 11 are left to slip stitch over and work.
+    (stage, *_) = stages(piece(row(2, each("sc", 11), worked=12, before=12)))
+
+    assert steps(stage)[-1].left_after == 0

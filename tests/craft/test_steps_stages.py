@@ -7,7 +7,7 @@ from coach.craft.finishing import Caution, Fibre, Finish, Task, fibre_of, finish
 from coach.craft.proof import Foundation, Proof
 from coach.craft.stages import Stage, stages, steps
 from coach.craft.steps import Pace, StageKind
-from coach.craft.working import Into
+from coach.craft.working import Block, Into, Where
 from tests.craft.rows_by_hand import (
     TURN,
     colored,
@@ -240,3 +240,24 @@ def test_a_lap_blanket_is_told_of_wheels_and_oxygen_and_a_toy_is_not_told_of_whe
     assert Caution.INFANT in care("Cradle Tide Baby Blanket").cautions
     assert Caution.WHEELS not in care("Nest toy").cautions
     assert Caution.TOY in care("Nest toy").cautions
+
+
+def test_a_round_in_a_ring_has_a_ring_made_before_it() -> None:
+    into_ring = Block("sc", 6, Where(Into.RING), makes=6)
+    untold = Proof("Egg", "US", None, (row(1, into_ring, kind="round"),))
+    closed = Proof(
+        "Square", "UK", Foundation(4, "joined chain"), (row(1, into_ring, kind="round"),)
+    )
+
+    assert [step.task for step in steps(stages(untold)[0])] == ["magic ring"]
+    assert [step.task for step in steps(stages(closed)[0])] == ["chain", "ring"]
+
+
+def test_a_repeated_row_has_the_count_that_its_model_states() -> None:
+    first, second, third = row_stages(
+        row(1, each("sc", 9)),
+        row(2, each("sc", 9), stated=None, worked_as="Row 1", repeat=(1, 1)),
+        row(3, each("sc", 9), stated=None),
+    )
+
+    assert [stage.stated for stage in (first, second, third)] == [True, True, False]

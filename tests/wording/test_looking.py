@@ -75,7 +75,7 @@ def test_where_a_ridge_must_be_reversed_it_is_said() -> None:
 
 def test_fans_are_counted_whole() -> None:
     fans = row(2, repeat(3, skip(2), increase("dc", 5), skip(2), each("sc", 1)), TURN, side="RS")
-    now = row(3, each("sc", 6), each("sc", 12), side="WS")
+    now = row(3, each("sc", 6), each("hdc", 12), side="WS")
     stage = stages(piece(fans, now))[1]
 
     assert seen_words(stage, steps(stage)[0]).full == (

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from coach.craft.problem import Verdict
 from coach.craft.proof import Foundation, Proof
 from coach.craft.stages import stages, steps
 from coach.craft.steps import Pace
@@ -341,4 +342,88 @@ def test_a_whole_row_in_one_breath() -> None:
         "Chain 3, which counts as a double crochet. Turn. Work this group 9 times: front post "
         "double crochet around each of the next 3 stitches; double crochet in the next stitch. "
         "That is the group. Double crochet in the top of the turning chain. That makes 38."
+    )
+
+
+def test_a_chain_after_a_group_is_told_apart_from_it() -> None:
+    shell = in_space(each("dc", 3), chain(2), each("dc", 3))
+
+    assert told(shell, chain(1), each("sc", 1))[0] == (
+        "Into the next chain-2 space, all of these: "
+        "3 double crochet, chain 2, 3 double crochet. Then chain 1."
+    )
+
+
+def test_a_join_is_told_by_what_the_round_began_with() -> None:
+    chained = told(turning(3, "dc"), each("dc", 11), join("dc"), kind="round")
+    third = Block("sl st", 1, Where(Into.NEXT, remark="3rd ch of beg ch-4"), role="join")
+    nth = told(turning(4, "dc+ch-1"), each("dc", 11), third, kind="round")
+    uk = told(each("sc", 12), join("sc"), kind="round", terms="UK")
+
+    assert chained[-1].startswith("Join with a slip stitch in the top of the beginning chain.")
+    assert nth[-1].startswith("Join with a slip stitch in the third chain of the beginning chain.")
+    assert uk[-1].startswith("Join with a slip stitch in the first double crochet.")
+
+
+def test_the_last_round_of_legs_in_one_place_is_no_decrease() -> None:
+    cluster = Block("dc3tog", 1, Where(Into.SPACE, chain_length=1), uses_spaces=1, makes=1)
+
+    assert told(cluster, chain(2))[0] == (
+        "Double crochet 3 together into the next chain-1 space, all in the one place, chain 2. "
+        "That makes 1, and 1 space."
+    )
+
+
+def test_stitches_over_a_mesh_say_what_is_passed() -> None:
+    over = Block(
+        "dc", 5, Where(Into.NEXT, 5, named="dc"), uses=5, uses_spaces=4, makes=5, passing=4
+    )
+
+    assert told(over)[0].startswith(
+        "Double crochet in each of the next 5 double crochet, past the spaces between."
+    )
+
+
+def test_a_chain_made_at_the_turn_is_told_there_and_counted_here() -> None:
+    rows = (
+        row(1, each("sc", 20), TURN, turning(1)),
+        row(2, each("sc", 20), TURN, turning(3), turned=True),
+        row(3, Block("ch", 3, Where(Into.NOTHING), uses=1, makes=1, counts_as="dc", role="turning",
+                     already_made=True), each("dc", 19), turned=True),
+    )  # fmt: skip
+    first, second, third = (stage for stage in stages(piece(*rows)) if stage.row)
+
+    assert words_for_step(first, steps(first)[0]).full.endswith(
+        "That makes 20. Turn. Chain 1 for the next row."
+    )
+    assert (
+        "The chain at the turn does not count: the first stitch goes in the very first stitch."
+        in (words_for_step(second, steps(second)[0]).full)
+    )
+    assert words_for_step(third, steps(third)[0], opens=False).full == (
+        "The 3 chains at the turn are made already. They count as a double crochet, "
+        "the first of the row. Skip the first stitch: the chain stands on it."
+    )
+
+
+def test_a_row_at_fault_is_told_with_care() -> None:
+    (stage, *_) = stages(piece(row(6, each("sc", 76), verdict=Verdict.COUNT_MISMATCH)))
+
+    assert "Take care: the pattern has a fault in this row." in (
+        words_for_step(stage, steps(stage)[0]).full
+    )
+
+
+def test_a_remark_stands_before_the_count_and_the_last_stitch_is_told_once() -> None:
+    proof = piece(
+        row(1, skipped_chains(3, "dc"), each("dc", 19, into=Into.CHAIN), TURN),
+        row(
+            2, turning(1), each("sc", 20), Action("remark", "working last sc in top of turning ch")
+        ),
+    )
+    second = stages(proof)[1]
+
+    assert words_for_step(second, steps(second)[-1]).full == (
+        "Single crochet in each of the next 20 stitches. "
+        "The last stitch goes in the top of the turning chain. That makes 20."
     )
