@@ -12,7 +12,7 @@ import json
 import os
 import sys
 from collections.abc import Callable, Iterable, Sequence
-from typing import TYPE_CHECKING, NoReturn
+from typing import TYPE_CHECKING, Any, NoReturn
 
 from coach import __version__
 from coach.wiring.refusal import UnusableError
@@ -88,9 +88,8 @@ def _parser() -> argparse.ArgumentParser:
 
     follow = commands.add_parser("follow", help="be led through a pattern, step by step")
     follow.add_argument("pattern", help="a file, - for standard input, or a built-in pattern")
-    _session_options(follow)
+    _session_options(follow, again=True)
     follow.add_argument("--from", dest="start", metavar="ROW", help='start there: "row 6"')
-    follow.add_argument("--size", help="the size to make, where the pattern has several")
     follow.set_defaults(run=_follow)
 
     prove = commands.add_parser("prove", help="check that every stitch count adds up")
@@ -124,18 +123,35 @@ def _parser() -> argparse.ArgumentParser:
     return parser
 
 
-def _session_options(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("--plain", action="store_true", help="lines of text, no screen")
-    parser.add_argument("--json", action="store_true", help="with --plain: JSON messages")
-    parser.add_argument(
-        "--also-plain", action="store_true", help="plain lines on standard output beside the screen"
-    )
-    parser.add_argument("--width", type=int, help="wrap plain lines at this many signs")
-    parser.add_argument("--pace", choices=("row", "block", "stitch"), help="how much at a time")
-    parser.add_argument("--terms", choices=("us", "uk"), help="the terms to speak in")
-    parser.add_argument("--no-speech", action="store_true", help="say nothing aloud")
-    parser.add_argument("--no-ear", action="store_true", help="don't listen")
-    parser.add_argument("--hear", metavar="FILE.wav", help="listen to a recording instead")
+def _session_options(parser: argparse.ArgumentParser, *, again: bool = False) -> None:
+    """Add what a session takes. again: what was given before the command's name stays given."""
+    usual = argparse.SUPPRESS if again else None
+    off = argparse.SUPPRESS if again else False
+
+    def flag(name: str, told: str) -> None:
+        parser.add_argument(name, action="store_true", default=off, help=told)
+
+    def option(name: str, told: str, **more: Any) -> None:
+        parser.add_argument(name, default=usual, help=told, **more)
+
+    flag("--plain", "lines of text, no screen")
+    flag("--json", "plain mode as JSON messages, one a line")
+    flag("--also-plain", "plain lines on standard output beside the screen")
+    option("--width", "wrap plain lines at this many signs", type=_width)
+    option("--pace", "how much at a time", choices=("row", "block", "stitch"))
+    option("--terms", "the terms to speak in", choices=("us", "uk"))
+    option("--size", "the size to make, where the pattern has several")
+    flag("--no-speech", "say nothing aloud")
+    flag("--no-ear", "don't listen")
+    option("--hear", "listen to a recording instead", metavar="FILE.wav")
+
+
+def _width(text: str) -> int:
+    """Return a line width; less than 20 signs can't hold the longest words."""
+    width = int(text) if text.isdecimal() else 0
+    if not 20 <= width <= 1000:
+        raise argparse.ArgumentTypeError(f"{text} is no width between 20 and 1000")
+    return width
 
 
 def _open_shelf(given: argparse.Namespace) -> int:

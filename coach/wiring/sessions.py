@@ -194,10 +194,13 @@ def _welcome_or_shelf(visit: Visit) -> Talk:
         visit.keep_all(visit.settings)
         visit.go_to_choices(_shelf_menu(visit))
 
+    present = _present(visit)
+    if visit.plain is visit.display:  # lines of text have neither size nor colours
+        present = {"rate": present["rate"]} if visit.settings.speech else {}
     return FirstStart(
         visit.display,
         visit.speaker.say,
-        _present(visit),
+        present,
         tries=visit.try_on,
         keeps=visit.keep,
         done=done,

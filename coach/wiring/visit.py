@@ -64,6 +64,7 @@ class Visit:
 
     def __init__(self, given: Namespace, first: Callable[[Visit], Talk]) -> None:
         self.given = given
+        _check_recording(given.hear)
         self.home = home_folder(os.environ)
         self._file = SettingsFile(self.home)
         stored = self._file.read()
@@ -305,3 +306,9 @@ def _with_options(settings: Settings, given: Namespace) -> Settings:
     if given.no_ear:
         return replace(settings, microphone=False)
     return replace(settings, microphone=True) if given.hear else settings
+
+
+def _check_recording(hear: str | None) -> None:
+    """Refuse a recording that isn't there before anything is opened."""
+    if hear and not Path(hear).is_file():
+        raise UnusableError(f"There is no recording named {hear}. Give the path of a WAV file.")
