@@ -20,7 +20,7 @@ import numpy as np
 
 from coach.adapters.sound_out import PlayedBlock
 from coach.adapters.speaking import open_speaker
-from coach.adapters.speech_pace import Curve, plan, spoken_words
+from coach.adapters.speech_pace import USUAL, Curve, Pacer, plan, spoken_words
 from coach.adapters.speech_samples import Samples, Speech, resampled, silence
 from coach.adapters.voice_pyttsx3 import Voice, WorkerVoice
 from coach.adapters.voice_settings import ESPEAK_CURVE, Hooks, VoiceSettings
@@ -86,6 +86,24 @@ KINDS: dict[str, tuple[str, ...]] = {
         "One four, or four zero?",
         "Say next row, go back, or repeat that.",
     ),
+    "row told whole": (
+        "Chain 3, which counts as a double crochet. Turn. Work this group 9 times: front post double "
+        "crochet around each of the next 3 stitches; double crochet in the next stitch. That is the "
+        "group. Double crochet in the top of the turning chain. That makes 38.",
+        "Group 1 of 3. Skip the next 2 stitches, then 5 double crochet in the next stitch, all in "
+        "the one place.",
+    ),
+    "look and explain": (
+        "In the row below you meet 1 flat stitch, then 1 fan of 5. The first stitch goes in the very "
+        "first stitch. The last stitch goes in the last stitch, not in the turning chain.",
+        "Do not follow what shows. Reverse it here: ridges become hollows.",
+        "Feel for the starting tail before you turn. After Row 18 it hangs at the right.",
+        "Double crochet is treble crochet in UK terms.",
+    ),
+    "finishing": (
+        "If you cut the yarn, leave 15 centimetres.",
+        "A few spare chains do no harm: they come out later from the knot's end.",
+    ),
     "place and left": (
         "You are in Row 18, block 4 of 9.",
         "5 blocks are left in this row, 31 stitches.",
@@ -100,10 +118,12 @@ def spoken(voice: Voice, text: str, words_per_minute: int, curve: Curve) -> tupl
     """Return *text* as the mouth would play it, and its samples a second."""
     parts: list[Samples] = []
     rate = 22_050
+    pacer = Pacer()
     for piece in plan(text, words_per_minute, curve):
         speech = voice.make(piece.text, piece.engine_rate, "")
         rate = speech.rate
-        parts += [speech.samples, silence(piece.pause, rate).samples]
+        pause = pacer.pause_after(piece, speech.seconds)
+        parts += [speech.samples, silence(pause, rate).samples]
     return np.concatenate(parts), rate
 
 
@@ -114,31 +134,38 @@ def pace_table(voice: Voice) -> None:
     print(f"pace: {len(texts)} sentences of the coach, {words} words")
     print("  engine rate -> words a minute of its sound, pauses of the usual length added")
     for engine in (80, 100, 125, 150, 175, 200, 250, 300, 340):
-        flat = Curve(((engine, 0.0), (engine, 1000.0)))
-        seconds = _seconds(voice, texts, 150, flat, scale=150 / engine)
+        seconds = _seconds_at(voice, texts, engine)
         print(f"    {engine:4d} -> {words * 60 / seconds:6.1f}")
     print("  asked -> true words a minute (error), and the least and most of single sentences")
     for asked in RATES:
         each = [_pace(voice, text, asked) for text in texts if spoken_words(text) >= 8]
-        seconds = _seconds(voice, texts, asked, ESPEAK_CURVE)
+        seconds = _seconds(voice, texts, asked)
         true = words * 60 / seconds
         low, high = min(each), max(each)
         print(f"    {asked:4d} -> {true:6.1f} ({true / asked - 1:+.1%})   {low:.0f}-{high:.0f}")
 
 
-def _seconds(
-    voice: Voice, texts: Sequence[str], asked: int, curve: Curve, scale: float = 1.0
-) -> float:
+def _seconds(voice: Voice, texts: Sequence[str], asked: int) -> float:
+    """Return how long *texts* take as the mouth would say them."""
     total = 0.0
     for text in texts:
-        pieces = plan(text, asked, curve)
-        total += sum(voice.make(each.text, each.engine_rate, "").seconds for each in pieces)
-        total += scale * sum(each.pause for each in pieces)
+        pacer = Pacer()
+        for piece in plan(text, asked, ESPEAK_CURVE):
+            seconds = voice.make(piece.text, piece.engine_rate, "").seconds
+            total += seconds + pacer.pause_after(piece, seconds)
     return total
 
 
+def _seconds_at(voice: Voice, texts: Sequence[str], engine: int) -> float:
+    """Return how long *texts* take at the engine's own rate, with pauses of the usual length."""
+    flat = Curve(((engine, 0.0), (engine, 1000.0)))
+    pieces = [piece for text in texts for piece in plan(text, USUAL, flat)]
+    sound = sum(voice.make(piece.text, engine, "").seconds for piece in pieces)
+    return sound + sum(piece.pause for piece in pieces) * USUAL / engine
+
+
 def _pace(voice: Voice, text: str, asked: int) -> float:
-    return spoken_words(text) * 60 / _seconds(voice, [text], asked, ESPEAK_CURVE)
+    return spoken_words(text) * 60 / _seconds(voice, [text], asked)
 
 
 class Watcher:

@@ -12,7 +12,7 @@ import threading
 import time
 from collections import deque
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from coach.adapters.sound_out import Sound, SoundNews
 from coach.adapters.speech_kept import KeptSpeech, Key
@@ -21,6 +21,7 @@ from coach.adapters.speech_pace import (
     SLOWEST,
     Curve,
     Measuring,
+    Pacer,
     Piece,
     plan,
     spoken_words,
@@ -54,6 +55,7 @@ class _Utterance:
     pieces: tuple[Piece, ...]
     seconds: float
     due: float  # by when the next news of it must have come
+    pacer: Pacer = field(default_factory=Pacer)
     sent: int = 0
     failed: int = 0
 
@@ -290,8 +292,9 @@ class Mouth:
                 now.due = self._clock() + LATE
                 self._tell_speaking(now.text, now.seconds)
             self._out.feed(now.line, speech)
-            if piece.pause:
-                self._out.feed(now.line, silence(piece.pause, speech.rate))
+            pause = now.pacer.pause_after(piece, speech.seconds)
+            if pause:
+                self._out.feed(now.line, silence(pause, speech.rate))
             now.sent += 1
             if now.sent == len(now.pieces):
                 self._out.finish(now.line)
@@ -349,6 +352,7 @@ class Mouth:
         if self._now is not None:
             self._line += 1
             self._now.line, self._now.sent = self._line, 0
+            self._now.pacer = Pacer()
             self._now.due = self._clock() + LATE + SLOW_DEVICE
             self._out.begin(self._line)
             self._send_ready()

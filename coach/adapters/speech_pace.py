@@ -24,11 +24,15 @@ _PHRASE = re.compile(r"(?<=[.!?:;,])\s+|\s+(?=(?:in|into|around|over|from|which|
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """What the engine makes in one go, at its own rate, and the seconds of pause after it."""
+    """What the engine makes in one go, at its own rate, and the seconds of pause after it.
+
+    sound: the seconds that its own sound should take by the pace asked for.
+    """
 
     text: str
     engine_rate: int
     pause: float
+    sound: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,10 +61,9 @@ def plan(text: str, words_per_minute: int, curve: Curve) -> tuple[Piece, ...]:
     asked = min(max(words_per_minute, SLOWEST), FASTEST)
     if asked < UNHURRIED:
         return _slow_plan(text, asked, curve)
-    rate = curve.engine_rate(asked)
     texts = _pieces(text, _SENTENCE)
     pauses = [SENTENCE_PAUSE * USUAL / asked] * len(texts)
-    return _joined(texts, rate, pauses)
+    return _joined(texts, asked, curve.engine_rate(asked), pauses[:-1])
 
 
 def spoken_words(text: str) -> int:
@@ -81,7 +84,7 @@ def _slow_plan(text: str, asked: int, curve: Curve) -> tuple[Piece, ...]:
     share = min(1.0, missing / room) if room > 0 else 0.0
     pauses = [pause + (LONGEST_PAUSE - pause) * share for pause in usual]
     sound = words * 60 / (whole - sum(pauses) + sum(usual))  # the curve holds the usual pauses
-    return _joined(texts, curve.engine_rate(min(sound, UNHURRIED)), [*pauses, 0.0])
+    return _joined(texts, asked, curve.engine_rate(min(sound, UNHURRIED)), pauses)
 
 
 def _usual_pause(text: str) -> float:
@@ -92,12 +95,16 @@ def _usual_pause(text: str) -> float:
     return SENTENCE_PAUSE * slower if text[-1] in _ENDS else 0.0
 
 
-def _joined(texts: Sequence[str], rate: int, pauses: Sequence[float]) -> tuple[Piece, ...]:
+def _joined(
+    texts: Sequence[str], asked: int, rate: int, pauses: Sequence[float]
+) -> tuple[Piece, ...]:
     """Return the pieces, each closed by a mark: without one the engine swallows the last word."""
-    last = len(texts) - 1
+    words = [spoken_words(text) for text in texts]
+    a_word = 60 / asked - sum(pauses) / max(sum(words), 1)  # seconds of sound
+    marks = [","] * len(pauses) + ["."]
     return tuple(
-        Piece(_closed(text, "." if at == last else ","), rate, 0.0 if at == last else pause)
-        for at, (text, pause) in enumerate(zip(texts, pauses, strict=True))
+        Piece(_closed(text, mark), rate, pause, max(count * a_word, 0.0))
+        for text, mark, pause, count in zip(texts, marks, [*pauses, 0.0], words, strict=True)
     )
 
 
@@ -127,6 +134,23 @@ def _number_words(number: int) -> int:
         return 2 + (1 + _number_words(rest) if rest else 0)  # "two hundred and five"
     rest = number % 1000
     return _number_words(number // 1000) + 1 + (_number_words(rest) if rest else 0)
+
+
+@dataclass(slots=True)
+class Pacer:
+    """Keeps one utterance to its pace: what its sounds gain or lose, its pauses make good.
+
+    A pause grows or shrinks to half or double at most, so that it is still heard as the same.
+    """
+
+    late: float = 0.0  # seconds by which the utterance is behind its pace
+
+    def pause_after(self, piece: Piece, seconds: float) -> float:
+        """Return the pause after *piece*, whose own sound takes *seconds*."""
+        self.late += seconds - piece.sound
+        pause = min(max(piece.pause - self.late, piece.pause / 2), piece.pause * 2)
+        self.late += pause - piece.pause
+        return pause
 
 
 # A short passage in the coach's own wording: one of every kind of sentence.

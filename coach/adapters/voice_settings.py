@@ -10,18 +10,19 @@ from coach.adapters.sound_out import PlayedBlock
 from coach.adapters.speech_pace import USUAL, Curve
 from coach.wording.words import Words
 
-# espeak-ng 1.52, voice gmw/en: its rate and the words a minute that came of it over 438 words of
-# the coach's own sentences, the pauses between them included (scripts/bench_mouth.py pace).
+# espeak-ng 1.52, voice gmw/en: its rate and the words a minute that came of it over 1,800 words of
+# the coach's own sentences, the pauses between them included (scripts/bench_mouth.py pace). One
+# kind of text runs up to 5 percent faster or slower than another at the same rate.
 ESPEAK_CURVE = Curve(
     (
-        (80, 91.9),
-        (100, 108.6),
-        (125, 134.8),
-        (150, 160.6),
-        (175, 187.3),
-        (200, 214.2),
-        (250, 267.2),
-        (300, 322.5),
+        (80, 95.3),
+        (100, 112.8),
+        (125, 139.9),
+        (150, 166.8),
+        (175, 194.4),
+        (200, 222.5),
+        (250, 277.5),
+        (300, 335.0),
     )
 )
 
