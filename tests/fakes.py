@@ -129,7 +129,7 @@ class MemoryProgress:
     """Keeps progress in memory. full: the disk takes nothing more."""
 
     def __init__(self, log: Log | None = None) -> None:
-        self._log = log or Log()
+        self.log = log or Log()
         self._events: dict[str, list[Event]] = {}
         self._states: dict[str, list[str]] = {}
         self.full = False
@@ -137,7 +137,7 @@ class MemoryProgress:
     def save(self, piece: str, event: Event, state: str) -> None:
         if self.full:
             raise OSError(28, "No space left on device")
-        self._log.add("saved", event)
+        self.log.add("saved", event)
         self._events.setdefault(piece, []).append(event)
         self._states.setdefault(piece, []).append(state)
 
@@ -150,6 +150,10 @@ class MemoryProgress:
 
     def states(self, piece: str) -> Sequence[str]:
         return tuple(self._states.get(piece, ()))
+
+    def spoil(self, piece: str, state: str) -> None:
+        """Put something that is no state in the place of the last one."""
+        self._states[piece][-1] = state
 
 
 class SetClock:

@@ -8,25 +8,30 @@ from __future__ import annotations
 
 import hashlib
 import json
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from coach.craft.proof import Proof
 from coach.craft.stages import Stage
 from coach.guide.commands import Command
-from coach.guide.place import Guide, Past, Piece, from_plain, to_plain
+from coach.guide.place import Guide, Mode, Past, Piece, from_plain, to_plain
 
 FORM = 1  # of the stored state; a later form is not read by an older coach
 
 
 @dataclass(frozen=True, slots=True)
 class Kept:
-    """A state as it was stored: where, in which pattern, at which words, what the place was called."""
+    """A state as it was stored: where, in which pattern, at which words, what the place was called.
+
+    alike: how many rows of that pattern had the same words.
+    """
 
     guide: Guide
     fingerprint: str
     label: str
     text: str
+    alike: int = 1
 
 
 def fingerprint_of(proof: Proof) -> str:
@@ -40,22 +45,30 @@ def fingerprint_of(proof: Proof) -> str:
     return digest.hexdigest()[:16]
 
 
-def stored(guide: Guide, piece: Piece, fingerprint: str) -> str:
-    """Return *guide* as it is to be stored."""
-    stage = piece.stage(guide)
-    return json.dumps(
-        {
-            "form": FORM,
-            "pattern": fingerprint,
-            "label": stage.label,
-            "text": _text(stage),
-            "done": guide.mode.value == "finished",
-            "of": len(piece.stages),
-            "guide": to_plain(guide),
-        },
-        ensure_ascii=False,
-        separators=(",", ":"),
-    )
+class Keeper:
+    """Writes states of one piece for storing."""
+
+    def __init__(self, piece: Piece, fingerprint: str) -> None:
+        self._piece, self._fingerprint = piece, fingerprint
+        self._alike = Counter(_text(stage) for stage in piece.stages)
+
+    def stored(self, guide: Guide) -> str:
+        """Return *guide* as it is to be stored: one line of JSON."""
+        stage = self._piece.stage(guide)
+        text = _text(stage)
+        return json.dumps(
+            {
+                "form": FORM,
+                "pattern": self._fingerprint,
+                "label": stage.label,
+                "text": text,
+                "alike": self._alike[text],
+                "done": guide.mode is Mode.FINISHED,
+                "guide": to_plain(guide),
+            },
+            ensure_ascii=False,
+            separators=(",", ":"),
+        )
 
 
 def _text(stage: Stage) -> str:
@@ -72,7 +85,11 @@ def read(state: str) -> Kept:
     if not isinstance(plain, dict) or plain.get("form") != FORM:
         raise ValueError("the place was stored in a form that this coach can't read")
     return Kept(
-        from_plain(plain["guide"]), str(plain["pattern"]), str(plain["label"]), str(plain["text"])
+        from_plain(plain["guide"]),
+        str(plain["pattern"]),
+        str(plain["label"]),
+        str(plain["text"]),
+        int(plain.get("alike", 1)),
     )
 
 
@@ -86,14 +103,15 @@ def fits(guide: Guide, piece: Piece) -> bool:
 def found_again(kept: Kept, piece: Piece) -> int | None:
     """Return the stage of an edited pattern that is the row of the stored place, or None.
 
-    The row of the same name and words is taken; else one of the same words only, if there is
-    just one. Where the row itself was changed there is none.
+    The row of the same name and words is taken; else one that has moved: of the same words, if
+    only one had and has them. Where the row itself was changed there is none.
     """
     same = [at for at, stage in enumerate(piece.stages) if _text(stage) == kept.text]
     named = [at for at in same if piece.stages[at].label == kept.label]
     if named:
         return named[0]
-    return same[0] if len(same) == 1 and kept.text else None
+    moved = kept.text and kept.alike == 1 and len(same) == 1
+    return same[0] if moved else None
 
 
 def same_name(kept: Kept, piece: Piece) -> int | None:

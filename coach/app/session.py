@@ -18,8 +18,10 @@ from coach.app.telling import (
     TOLD_WITH_STATE,
     Telling,
     opening_notices,
+    rows_begin,
     together,
 )
+from coach.craft.length import with_changes
 from coach.craft.proof import Proof
 from coach.craft.stages import stages
 from coach.guide.answer import Answer, Reply
@@ -73,8 +75,11 @@ class Session:
         self._settings = settings or Settings()
         self._settle, self._heard, self._changed = settle, heard, changed
         self._in_turn = in_turn
+        self._proof = proof
         self._telling = Telling(proof, Piece(stages(proof)))
+        self._longer: tuple[tuple[int, int], ...] = ()
         self._fingerprint = keeping.fingerprint_of(proof)
+        self._keeper = keeping.Keeper(self._telling.piece, self._fingerprint)
         self._guide = Guide(manner=self._settings.manner(proof.terms))
         self._dialogue = Dialogue(BINDINGS)
         self._over = False
@@ -93,6 +98,11 @@ class Session:
     def guide(self) -> Guide:
         """The state of the guided maker, for those who show or test it."""
         return self._guide
+
+    @property
+    def piece(self) -> Piece:
+        """The piece as it is laid out now."""
+        return self._telling.piece
 
     @property
     def view(self) -> View:
@@ -206,15 +216,16 @@ class Session:
 
     def _resume(self, kept: keeping.Kept) -> Words:
         """Go on where the maker was; in an edited pattern only after asking."""
-        piece, manner = self._telling.piece, self._guide.manner
-        guide = kept.guide
+        manner, guide = self._guide.manner, kept.guide
         if not self._settings.terms:
             manner = replace(manner, terms=guide.manner.terms)
         if kept.fingerprint != self._fingerprint:
             return self._resume_edited(kept, manner)
+        self._guide = guide
         if guide.answers:
             self._prove_again(guide.answers)
-            piece = self._telling.piece
+        self._lay_out()
+        piece = self._telling.piece
         if not keeping.fits(guide, piece):
             return self._resume_edited(kept, manner)
         step = at_pace(piece, guide, manner.pace)
@@ -250,7 +261,16 @@ class Session:
         if self._settle is None:
             return
         proof = self._settle(answers)
+        self._proof = proof
+        self._lay_out()
+
+    def _lay_out(self) -> None:
+        """Lay the piece out as stages, with the rows more or fewer that the maker has asked for."""
+        first = rows_begin(self._telling.piece)
+        self._longer = self._guide.longer
+        proof = with_changes(self._proof, [(at - first, by) for at, by in self._longer])
         self._telling = Telling(proof, Piece(stages(proof)), self._telling.signs)
+        self._keeper = keeping.Keeper(self._telling.piece, self._fingerprint)
 
     def _do(self, order: Order, *, by_voice: bool = False) -> None:
         if self._over:
@@ -265,6 +285,8 @@ class Session:
         if answer.reply is Reply.SETTLED:
             answer = self._settled(answer)
         self._guide = answer.guide
+        if self._guide.longer != self._longer:
+            self._lay_out()
         self._save(order.command.value, order.number)
         self._put_manner(before.manner)
         self._tell(answer, order, before, rest=rest, by_voice=by_voice)
@@ -312,7 +334,7 @@ class Session:
         guide = self._guide
         at = datetime.fromtimestamp(self._clock.now(), UTC).isoformat(timespec="milliseconds")
         event = Event(command, number, at, guide.stage + 1, guide.step + 1)
-        state = keeping.stored(guide, self._telling.piece, self._fingerprint)
+        state = self._keeper.stored(guide)
         try:
             self._progress.save(self._name, event, state)
         except OSError as fault:

@@ -20,7 +20,7 @@ from coach.guide.answer import Answer, Given, Reply
 from coach.guide.commands import Command, Order
 from coach.guide.counting import measured_width
 from coach.guide.machine import MOVES
-from coach.guide.place import Guide, Mode, Piece
+from coach.guide.place import Guide, Mode, Piece, stretch
 from coach.ports import View
 from coach.wording import conversation, replies
 from coach.wording import drift as drift_words
@@ -42,7 +42,20 @@ class Telling:
     def step_words(self, guide: Guide) -> Words:
         """Return the words of the present step; the same every time it is asked for."""
         stage, step = self._at(guide)
-        return words_for_step(stage, step, guide.manner.terms, guide.manner.hand)
+        words = words_for_step(stage, step, guide.manner.terms, guide.manner.hand)
+        length = self._length_words(guide)
+        return words if length is None else together(length, words)
+
+    def _length_words(self, guide: Guide) -> Words | None:
+        """At the first of some rows that are worked for a length: how many were worked out."""
+        span = stretch(self.piece, guide.stage)
+        if span is None or guide.stage != span.start or guide.step > 0:
+            return None
+        row = self.piece.stages[guide.stage].row
+        if row is None or row.until_cm is None:
+            return None
+        last = self.piece.stages[span.stop - 1]
+        return conversation.length_words(row.until_cm, len(span), last)
 
     def state_words(self, guide: Guide) -> Words:
         """Return the words of what stands before the maker: the step, or what was asked."""
@@ -99,23 +112,23 @@ class Telling:
 
     def row_index(self, stage: int) -> int | None:
         """Return which row of the proof *stage* is, or None where it is none."""
-        row = self.piece.stages[stage].row
-        if row is None:
+        if self.piece.stages[stage].row is None:
             return None
-        first = next(at for at, each in enumerate(self.piece.stages) if each.row is not None)
-        return stage - first
+        return stage - rows_begin(self.piece)
 
     def counts(self, guide: Guide) -> Mapping[int, int]:
         """Return what the maker has counted, by row of the proof; the foundation is row -1."""
-        first = next(
-            (at for at, each in enumerate(self.piece.stages) if each.row is not None), None
-        )
-        if first is None:
-            return {}
+        first = rows_begin(self.piece)
         return {each.stage - first: each.number for each in guide.counts}
 
     def _at(self, guide: Guide) -> tuple[Stage, Step]:
         return self.piece.stage(guide), self.piece.step(guide)
+
+
+def rows_begin(piece: Piece) -> int:
+    """Return the stage of the first row; the number of stages where there is no row."""
+    rows = (at for at, stage in enumerate(piece.stages) if stage.row is not None)
+    return next(rows, len(piece.stages))
 
 
 def address(stage: Stage, step: Step) -> dict[str, int]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from fractions import Fraction
 
 from coach.craft.problem import Problem, Verdict
 from coach.craft.working import Work
@@ -18,7 +19,8 @@ class ProvedRow:
     the row it is worked as, and (which repeat, of how many); else None.
     worked, spaces_worked: None where the row starts from nothing. side: "RS", "WS" or None.
     work: what is worked, in order. before: how many stitches there are to work into.
-    turned: the work was turned before this row.
+    turned: the work was turned before this row. until_cm: the row is one of those that are
+    worked until the piece measures so much; how many was worked out by the gauge.
     """
 
     kind: str
@@ -42,6 +44,7 @@ class ProvedRow:
     turned: bool = False
     joined: bool = False
     text: str = ""
+    until_cm: Fraction | None = None
 
 
 @dataclass(frozen=True, slots=True)

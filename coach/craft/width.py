@@ -10,8 +10,11 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 
-INCH = Fraction(254, 100)  # centimetres, exact by definition
+from coach.craft.gauge import CM_PER_INCH, gauge_from
+
 HANDS = "hand"
+_INCHES = re.compile(r"\d\s*[¼½¾]?\s*(?:\"|″|''|in\b|inch)", re.IGNORECASE)
+_CENTIMETRES = re.compile(r"\d\s*(?:cm|mm)\b", re.IGNORECASE)
 
 # A tape laid on cloth is read to about a twentieth: common practice, no source.
 _BLUR = Fraction(1, 20)
@@ -36,29 +39,6 @@ class WidthCheck:
     blur: int
 
 
-_GAUGE = re.compile(
-    r"(?P<stitches>\d+(?:\.\d+)?)\s*"
-    r"(?:sts?|stitches|sc|hdc|dc|htr|tr|single|half|double|treble)\b.*?"
-    r"(?:=|\bin\b|\bto\b|\bover\b|\bper\b|\bmeasures?\b|\u2248|:)\s*"
-    r"(?P<width>\d+(?:\.\d+)?)\s*(?:cm|centimet|(?P<inches>in\b|inch|\"|\u2033))?",
-    re.IGNORECASE,
-)
-
-
-def stitches_per_cm(gauge: str | None) -> Fraction | None:
-    """Return how many stitches there are to a centimetre by a gauge as written, or None.
-
-    "14 sts = 4 in", "15 sts x 8 rows = 10 cm", "16 dc and 9 rows to 10 cm".
-    """
-    found = _GAUGE.search(gauge or "")
-    if found is None:
-        return None
-    width = Fraction(found["width"])
-    if found["inches"]:
-        width *= INCH
-    return Fraction(found["stitches"]) / width if width else None
-
-
 def check_width(width: Width, gauge: str | None, first: Width | None = None) -> WidthCheck | None:
     """Return what *width* comes to in stitches, or None where nothing can tell.
 
@@ -67,9 +47,10 @@ def check_width(width: Width, gauge: str | None, first: Width | None = None) -> 
     """
     expected = width.stitches
     blur = max(1, round(expected * _BLUR))
-    per_cm = stitches_per_cm(gauge)
+    known = gauge_from(gauge)
+    per_cm = known.stitches_per_cm if known is not None else None
     if width.unit != HANDS and per_cm is not None:
-        cm = width.measure * (INCH if width.unit == "in" else 1)
+        cm = width.measure * (CM_PER_INCH if width.unit == "in" else 1)
         return WidthCheck(round(cm * per_cm), expected, True, blur)
     if first is None or first.unit != width.unit or not first.measure:
         return None
@@ -79,5 +60,8 @@ def check_width(width: Width, gauge: str | None, first: Width | None = None) -> 
 
 def unit_of(gauge: str | None) -> str:
     """Return the unit that a gauge is written in: "in" or "cm"."""
-    found = _GAUGE.search(gauge or "")
-    return "in" if found is not None and found["inches"] else "cm"
+    inches = _INCHES.search(gauge or "")
+    centimetres = _CENTIMETRES.search(gauge or "")
+    if inches is None or (centimetres is not None and centimetres.start() < inches.start()):
+        return "cm"
+    return "in"

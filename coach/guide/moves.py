@@ -14,7 +14,7 @@ from coach.guide.answer import Answer, Given, Reply
 from coach.guide.commands import Command
 from coach.guide.counting import off_count
 from coach.guide.manner import Manner
-from coach.guide.place import Ask, Guide, Mode, Piece, Question, at_pace, is_row
+from coach.guide.place import Ask, Guide, Mode, Piece, Question, at_pace, is_row, stretch
 from coach.guide.questions import ask, ask_menu, ask_number
 
 
@@ -274,10 +274,40 @@ def remind(given: Given) -> Answer:
 
 
 def one_more_row(given: Given) -> Answer:
-    """Where a length is asked for: work one row more than was worked out."""
-    return Answer(given.guide, Reply.NO_LENGTH)
+    """Where a length is asked for: work one row more than was worked out.
+
+    At the first step after such rows, the row that is added comes now.
+    """
+    guide, piece = given.guide, given.piece
+    span = _length_here(guide, piece)
+    if span is None:
+        return Answer(guide, Reply.NO_LENGTH)
+    return Answer(_with_rows(guide, span.start, 1), Reply.LONGER, stage=span.stop)
 
 
 def long_enough(given: Given) -> Answer:
-    """Where a length is asked for: leave out the rows that are still to come."""
-    return Answer(given.guide, Reply.NO_LENGTH)
+    """Where a length is asked for: leave out the rows that are still to come.
+
+    A row that is begun is finished; one that is only named is left out.
+    """
+    guide, piece = given.guide, given.piece
+    span = _length_here(guide, piece)
+    if span is None:
+        return Answer(guide, Reply.NO_LENGTH)
+    done = guide.stage + (guide.step > 0)
+    stop = min(max(done, span.start + 1), span.stop)
+    return Answer(_with_rows(guide, span.start, stop - span.stop), Reply.LONG_ENOUGH)
+
+
+def _length_here(guide: Guide, piece: Piece) -> range | None:
+    """Return the rows for a length that the maker is in, or has just come to the end of."""
+    here = stretch(piece, guide.stage)
+    if here is None and guide.step == 0 and guide.stage > 0:
+        return stretch(piece, guide.stage - 1)
+    return here
+
+
+def _with_rows(guide: Guide, first: int, more: int) -> Guide:
+    changes = dict(guide.longer)
+    changes[first] = changes.get(first, 0) + more
+    return replace(guide, longer=tuple(sorted((at, by) for at, by in changes.items() if by)))

@@ -12,6 +12,7 @@ from enum import StrEnum
 from fractions import Fraction
 
 from coach.craft import stages as craft_stages
+from coach.craft.proof import ProvedRow
 from coach.craft.stages import Stage
 from coach.craft.steps import Pace, StageKind, Step
 from coach.craft.width import Width
@@ -166,6 +167,27 @@ _KEPT = 8  # stages whose steps are kept at hand
 def is_row(stage: Stage) -> bool:
     """Return whether *stage* is a row or a round."""
     return stage.kind in {StageKind.ROW, StageKind.ROUND}
+
+
+def stretch(piece: Piece, at: int) -> range | None:
+    """Return the stages that are worked for the same length as stage *at*, or None."""
+    stages, row = piece.stages, piece.stages[at].row
+    if row is None or row.until_cm is None:
+        return None
+    first = last = at
+    while first > 0 and _same_length(stages[first - 1].row, row):
+        first -= 1
+    while last + 1 < len(stages) and _same_length(stages[last + 1].row, row):
+        last += 1
+    return range(first, last + 1)
+
+
+def _same_length(row: ProvedRow | None, other: ProvedRow) -> bool:
+    return row is not None and (row.until_cm, row.line, row.part) == (
+        other.until_cm,
+        other.line,
+        other.part,
+    )
 
 
 def at_pace(piece: Piece, guide: Guide, pace: Pace) -> int:

@@ -7,8 +7,10 @@ question to having some. Nobody is told that they were wrong.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from fractions import Fraction
 
 from coach.craft.proof import Proof
+from coach.craft.stages import Stage
 from coach.craft.steps import Pace
 from coach.guide.answer import Answer, Reply
 from coach.guide.commands import BINDINGS, Command
@@ -17,7 +19,7 @@ from coach.guide.questions import MENU
 from coach.wording import replies
 from coach.wording.answers import check_words, ripped_words
 from coach.wording.numbers_told import counted
-from coach.wording.row_facts import label, row_word
+from coach.wording.row_facts import SIDES, label, row_word
 from coach.wording.stitch_names import plural
 from coach.wording.words import Words
 
@@ -287,6 +289,18 @@ def rows_without_words(labels: Sequence[str]) -> Words:
     listed = labels[0] if len(labels) == 1 else f"{labels[0]} to {labels[-1]}"
     verb, they = ("has", "it") if len(labels) == 1 else ("have", "they")
     return Words(f"{listed} {verb} no words; {they} can't be guided.", f"{listed}: no words")
+
+
+def length_words(until_cm: Fraction, rows: int, last: Stage) -> Words:
+    """Return what is told where rows are worked for a length: how many, and that it may change."""
+    side = SIDES.get(last.side or "")
+    ends = f", which is a {side} row" if side else ""
+    told = (
+        f"Work until it measures {float(until_cm):g} centimetres. By the gauge that is "
+        f"{counted(rows, row_word(last))}, to {label(last)}{ends}. "
+        "Say one more row, or it is long enough, as your own work measures."
+    )
+    return Words(told, f"until {float(until_cm):g} cm, about {label(last)}")
 
 
 def done_told(piece: Piece, guide: Guide) -> str:

@@ -1,0 +1,394 @@
+"""A session stores, shows and says, in that order, and loses nothing that was spoken."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+
+from coach.app.settings import Settings
+from coach.guide.commands import BINDINGS, TAKES_NUMBER, Command
+from coach.guide.dialogue import RESTING
+from coach.guide.place import Mode
+from coach.ports import Event, OvertakenError
+from coach.wording import replies
+from tests.app.maker import Maker
+from tests.fakes import MemoryProgress
+from tests.guide.pieces import open_cloth, plain_cloth
+
+CLOTH = """\
+Learning cloth
+Ch 17.
+Row 1 (RS): Sc in 2nd ch from hook and in each ch across, turn. (16 sc)
+Row 2: Ch 1, sc in each st across, turn. (16 sc)
+Row 3: Ch 1, *sc in next st, dc in next st; rep from * across, turn. (8 sc, 8 dc)
+Row 4: Ch 1, sc in each st across, turn. (16 sc)
+"""
+
+
+def test_a_command_is_stored_then_shown_then_said() -> None:
+    maker = Maker(CLOTH)
+    for command in (Command.NEXT, Command.WHERE, Command.COUNT, Command.PAUSE, Command.NEXT):
+        maker.log.entries.clear()
+        maker.gives(command)
+        kinds = maker.log.kinds()
+        shown = next(kind for kind in kinds if kind in {"shown", "told"})
+        assert kinds.index("saved") < kinds.index(shown) < kinds.index("said"), command
+        assert kinds.index("said") < kinds.index("prepared")
+
+
+def test_what_was_heard_is_answered_with_a_tone_before_the_words() -> None:
+    maker = Maker(CLOTH)
+    maker.log.entries.clear()
+
+    maker.says("next row")
+
+    kinds = [kind for kind in maker.log.kinds() if kind != "prepared"]
+    assert kinds == ["saved", "shown", "tone", "said"]
+    assert maker.speaker.tones == ["forward"]
+    maker.clock.wait(5)
+    maker.says("go back")
+    maker.clock.wait(5)
+    maker.says("where am i")
+    assert maker.speaker.tones == ["forward", "back", "done"]
+    assert maker.heard == ["next row", "go back", "where am i"]
+
+
+def test_the_next_the_last_and_the_present_words_are_made_ahead() -> None:
+    maker = Maker(CLOTH)
+    maker.gives(Command.NEXT)
+    ahead = maker.speaker.prepared
+
+    assert len(ahead) == 3
+    assert ahead[2] == maker.said
+    maker.gives(Command.NEXT)
+    assert maker.said == ahead[0]
+
+
+def test_repeat_says_the_same_words_again_for_as_long_as_it_takes() -> None:
+    """R31: no input for 70 minutes, then 'repeat'; nothing was spoken or shown in between."""
+    maker = Maker(CLOTH)
+    maker.to_row(3, step=2)
+    told, entries = maker.said, len(maker.log.entries)
+
+    maker.clock.wait(70 * 60)
+    assert len(maker.log.entries) == entries
+    maker.gives(Command.REPEAT)
+
+    assert maker.said == told
+    assert maker.gives(Command.REPEAT) == maker.gives(Command.REPEAT)
+
+
+def test_a_full_disk_is_told_once_and_the_work_goes_on() -> None:
+    maker = Maker(CLOTH)
+    maker.progress.full = True
+
+    first = maker.gives(Command.NEXT)
+    second = maker.gives(Command.NEXT)
+
+    assert replies.NOT_SAVED.full in first
+    assert replies.NOT_SAVED.full not in second
+    assert maker.display.view.at["row"] == 1
+    maker.progress.full = False
+    maker.gives(Command.NEXT)
+    maker.progress.full = True
+    assert replies.NOT_SAVED.full in maker.gives(Command.NEXT), "a new trouble is told anew"
+
+
+def test_a_second_coach_on_the_same_piece_is_told() -> None:
+    class Overtaken(MemoryProgress):
+        def save(self, piece: str, event: Event, state: str) -> None:
+            raise OvertakenError("another coach")
+
+    maker = Maker(CLOTH, progress=Overtaken())
+
+    assert "Another coach is at work on this same piece" in " ".join(maker.display.lines)
+    assert maker.gives(Command.NEXT)
+
+
+def test_the_piece_is_taken_up_at_the_same_block_after_days() -> None:
+    """R26: piece, row, side, what is done on this row and left, then what comes next."""
+    progress = MemoryProgress()
+    before = Maker(open_cloth(), progress=progress)
+    before.to_row(14, step=5)  # the chain, 5 sc, then the groups: 2 of 4 are done
+    before.session.close()
+
+    after = Maker(open_cloth(), progress=progress)
+
+    assert after.display.view.at == before.display.view.at
+    assert after.first.startswith(
+        "Open cloth. Row 14, wrong side facing. "
+        "2 of 4 groups done: 9 stitches of the row below used, 9 left. "
+        "Next: group 3 of 4, double crochet in the next stitch, chain 1, skip"
+    )
+    assert after.said.startswith("Open cloth. Row 14, wrong side facing. 2 of 4 groups done")
+    assert before.speaker.closed
+    assert before.ear.closed
+
+
+def test_undo_goes_on_over_days() -> None:
+    progress = MemoryProgress()
+    before = Maker(CLOTH, progress=progress)
+    places = [dict(before.display.view.at)]
+    for _ in range(5):
+        before.gives(Command.NEXT)
+        places.append(dict(before.display.view.at))
+    before.gives(Command.UNDO)
+    places.pop()
+
+    after = Maker(CLOTH, progress=progress)
+    for place in reversed(places[:-1]):
+        after.gives(Command.UNDO)
+        assert dict(after.display.view.at) == place
+    assert replies.NOTHING_TO_UNDO.full in after.gives(Command.UNDO)
+
+
+def test_a_maker_may_begin_at_any_row_with_the_count_to_check() -> None:
+    maker = Maker(plain_cloth(26, 10), at_row=6)
+
+    assert maker.first.startswith("Check 26 first.")
+    assert maker.display.view.at["row"] == 6
+
+
+def test_a_row_that_is_not_there_is_told_on_starting() -> None:
+    maker = Maker(plain_cloth(26, 10), at_row=60)
+
+    assert "There is no row 60. The last row is 10." in maker.first
+    assert maker.display.view.at["row"] == 0
+
+
+EDITED = CLOTH.replace("Row 2: Ch 1, sc", "Row 2: Ch 1, hdc").replace(
+    "(16 sc)\nRow 3", "(16 hdc)\nRow 3"
+)
+
+
+def test_an_edited_pattern_is_never_resumed_silently() -> None:
+    progress = MemoryProgress()
+    Maker(CLOTH, progress=progress).to_row(3, step=2)
+
+    after = Maker(EDITED, progress=progress)
+    assert after.session.guide.now is Mode.ASKING
+    assert "changed since you last worked on it. Shall we go on at Row 3?" in after.first
+    assert after.display.view.choices == ("yes", "no")
+    after.gives(Command.YES)
+    assert (after.display.view.at["row"], after.display.view.at["block"]) == (3, 2)
+
+    again = Maker(EDITED, progress=progress)
+    assert "changed" not in again.first, "it is asked once"
+
+
+def test_a_row_that_has_moved_is_found_by_its_words() -> None:
+    progress = MemoryProgress()
+    Maker(CLOTH, progress=progress).to_row(3, step=2)
+    third = "Row 3: Ch 1, *sc"
+    more = "Row 3: Ch 1, hdc in each st across, turn. (16 hdc)\nRow 4: Ch 1, *sc"
+    moved = CLOTH.replace("Row 4:", "Row 5:").replace(third, more)
+
+    after = Maker(moved, progress=progress)
+
+    assert "Shall we go on at Row 4?" in after.first
+    after.gives(Command.YES)
+    assert (after.display.view.at["row"], after.display.view.at["block"]) == (4, 2)
+
+
+def test_an_edited_row_is_begun_anew_and_no_goes_back_to_the_start() -> None:
+    progress = MemoryProgress()
+    Maker(CLOTH, progress=progress).to_row(2, step=2)
+
+    after = Maker(EDITED, progress=progress)
+    assert "Shall we go on at Row 2?" in after.first
+    assert (after.session.guide.step, after.display.view.at["row"]) == (0, 2)
+    after.gives(Command.NO)
+    assert after.display.view.headline == "Foundation"
+
+
+def test_a_place_that_can_not_be_read_is_told_and_the_work_begins() -> None:
+    progress = MemoryProgress()
+    Maker(CLOTH, progress=progress)
+    progress.spoil("piece", "no state")
+
+    maker = Maker(CLOTH, progress=progress)
+
+    assert "Your last place can't be read" in " ".join(maker.display.lines)
+    assert maker.display.view.headline == "Foundation"
+
+
+def test_a_line_that_is_not_known_is_answered() -> None:
+    maker = Maker(CLOTH)
+
+    assert maker.types("crochet me a bear") == replies.UNKNOWN_LINE.full
+    assert maker.said == replies.UNKNOWN_LINE.full
+    assert maker.display.view.headline == "Foundation"
+
+
+def test_the_enter_key_alone_goes_on() -> None:
+    maker = Maker(CLOTH)
+    maker.types("")
+
+    assert maker.display.view.at["row"] == 1
+
+
+def test_numbered_answers_are_taken_by_number_in_plain_mode_too() -> None:
+    maker = Maker(plain_cloth(26, 10))
+    asked = maker.types("take me to row 9")
+    assert "Go to Row 9?" in asked
+    maker.types("1")
+    assert maker.display.view.at["row"] == 9
+    maker.types("take me to row 2", "2")
+    assert maker.display.view.at["row"] == 9
+
+
+def test_quit_by_key_or_line_ends_at_once_and_by_voice_after_asking() -> None:
+    typed = Maker(CLOTH)
+    typed.types("quit")
+    assert typed.session.over
+    heard = Maker(CLOTH)
+    assert "Yes or no?" in heard.says("good night coach")
+    assert heard.session.guide.now is Mode.ASKING
+    heard.clock.wait(3)
+    heard.says("yes please")
+    assert heard.session.over
+    assert heard.said == replies.SAVED.full
+
+
+def test_two_next_within_the_answer_time_are_one() -> None:
+    """L03: 'next' … 1.2 s … 'next' while the first is still being answered."""
+    maker = Maker(CLOTH)
+    maker.to_row(3, step=1)
+    maker.says("next")
+    maker.clock.wait(0.5)
+    maker.says("next")
+
+    assert maker.display.view.at["block"] == 2
+
+
+def test_a_count_that_is_heard_wrongly_is_read_back_before_anything_is_explained() -> None:
+    """L05: expected 32; 'thirty to', 'twenty two', 'thirty'."""
+    maker = Maker(plain_cloth(32, 4))
+    maker.to_the_end_of_row(2)
+
+    assert maker.says("i have thirty to").startswith("32, right.")
+    maker.clock.wait(5)
+    assert maker.says("i have twenty two") == "I heard twenty two, is that right? Yes or no?"
+    maker.clock.wait(5)
+    assert "10 too few" in maker.says("yes")
+    maker.clock.wait(5)
+    assert "I heard thirty, is that right?" in maker.says("i have thirty")
+    maker.clock.wait(5)
+    assert "too few" not in maker.says("no")
+
+
+def test_quiet_time_takes_no_spoken_word_but_hello_coach() -> None:
+    maker = Maker(CLOTH)
+    maker.says("quiet time")
+    maker.clock.wait(3)
+
+    assert maker.session.mode == RESTING
+    assert maker.ear.phrases == ("hello coach",)
+    assert "quiet time" in maker.display.view.signs
+    assert maker.says("next row") == ""
+    maker.gives(Command.NEXT)
+    assert maker.display.view.at["row"] == 1, "keys go on"
+    maker.clock.wait(3)
+    maker.says("hello coach")
+    maker.clock.wait(3)
+    maker.says("go back")
+    assert maker.display.view.headline == "Foundation"
+
+
+def test_the_ear_is_given_the_phrases_of_the_present_mode() -> None:
+    maker = Maker(CLOTH)
+
+    assert "next row" in maker.ear.phrases
+    assert "i have #" in maker.ear.phrases
+    assert maker.ear.phrases == maker.session.phrases
+
+
+def test_without_a_microphone_the_ear_is_never_started() -> None:
+    maker = Maker(CLOTH, settings=Settings(microphone=False))
+
+    assert maker.ear.hears is None
+
+
+def test_speed_and_loudness_reach_the_voice_and_are_kept() -> None:
+    maker = Maker(CLOTH, settings=Settings(rate=150, loudness=80))
+    maker.types("slow down", "speak up")
+
+    assert (maker.speaker.rate, maker.speaker.loudness) == (130, 90)
+    assert (maker.kept[-1].rate, maker.kept[-1].loudness) == (130, 90)
+    maker.types("undo")
+    assert maker.speaker.loudness == 80
+
+
+def test_stop_talking_falls_silent_before_anything_else_is_done() -> None:
+    maker = Maker(CLOTH)
+    said = len(maker.speaker.said)
+    maker.log.entries.clear()
+
+    assert maker.types("stop talking") == replies.SILENT.full
+    assert maker.log.kinds()[0] == "stopped"
+    assert len(maker.speaker.said) == said
+
+
+def test_the_view_tells_the_address_for_programs() -> None:
+    maker = Maker(open_cloth())
+    maker.to_row(14, step=5)
+    view = maker.display.view
+
+    assert view.at == {"row": 14, "block": 5, "repeat": 3, "stitch": 8}
+    assert view.row_stitches == 14
+    assert not view.done
+    while not maker.display.view.done:
+        maker.gives(Command.NEXT)
+    assert maker.display.view.sentence == replies.FINISHED.full
+
+
+def test_every_stored_state_is_one_line_of_json_with_the_row_it_is_at() -> None:
+    maker = Maker(CLOTH)
+    maker.to_row(2)
+
+    for state in maker.progress.states("piece"):
+        assert "\n" not in state
+        assert json.loads(state)["label"]
+    assert json.loads(maker.progress.states("piece")[-1])["label"] == "Row 2"
+
+
+def answers(maker: Maker, command: Command, number: int | None) -> dict[str, str]:
+    """What the same command comes to by voice, key and typed line, each in a fresh session."""
+    del maker
+    binding = next(each for each in BINDINGS if each.command is command)
+    told: dict[str, str] = {}
+    for way in ("voice", "key", "line"):
+        fresh = Maker(plain_cloth(26, 10))
+        fresh.to_row(4, step=2)
+        tail = "" if number is None else f" {number}"
+        if way == "voice" and binding.spoken:
+            told[way] = fresh.says(binding.spoken[-1] + tail)
+        elif way == "line":
+            told[way] = fresh.types((*binding.typed, *binding.spoken)[0] + tail)
+        elif way == "key":
+            told[way] = fresh.gives(command, number)
+    return told
+
+
+NUMBERS = {
+    Command.COUNT: 26,
+    Command.RIPPED: 2,
+    Command.RIP_ROWS: 2,
+    Command.GO_TO_ROW: 8,
+    Command.REMIND: 20,
+    Command.CHOOSE: 1,
+    Command.WIDTH: 20,
+}
+
+
+@pytest.mark.parametrize("command", [each for each in Command if each is not Command.QUIT])
+def test_every_command_comes_to_the_same_by_voice_key_and_line(command: Command) -> None:
+    """A pedal is a keyboard that sends a key; quitting by voice alone is asked about."""
+    number = NUMBERS.get(command)
+    assert (number is not None) == (command in TAKES_NUMBER)
+
+    told = answers(Maker(CLOTH), command, number)
+
+    assert len(set(told.values())) == 1, told
+    assert all(told.values()), "no command meets silence"
