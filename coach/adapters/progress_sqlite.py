@@ -227,7 +227,7 @@ class SqliteProgress:
                 os.replace(beside, aside.with_name(aside.name + ending))
         self.notices.append(
             Words(
-                f"The file of your places is damaged: {reason}. It is kept as {aside}. "
+                f"The file of your places can't be used: {reason}. It is kept as {aside}. "
                 "A new one was begun; say take me to row, and the number, to find your place.",
                 "Places damaged: begun anew",
             )
