@@ -62,6 +62,8 @@ def plan(text: str, words_per_minute: int, curve: Curve) -> tuple[Piece, ...]:
     if asked < UNHURRIED:
         return _slow_plan(text, asked, curve)
     texts = _pieces(text, _SENTENCE)
+    if not texts:
+        return ()
     pauses = [SENTENCE_PAUSE * USUAL / asked] * len(texts)
     return _joined(texts, asked, curve.engine_rate(asked), pauses[:-1])
 
@@ -118,7 +120,7 @@ def _pieces(text: str, at: re.Pattern[str]) -> list[str]:
 
 
 def _words_of(token: str) -> int:
-    digits = "".join(sign for sign in token if sign.isdigit())
+    digits = "".join(sign for sign in token if sign.isdecimal())
     if not digits or len(digits) > 6:
         return 1
     return _number_words(int(digits))
@@ -190,5 +192,6 @@ class Measuring:
     def curve(self) -> Curve:
         """Return the measured curve; an engine that doesn't mind its rate gets a flat guess."""
         points = [(rate, self._words * 60 / took) for rate, took in self._seconds.items()]
-        rising = all(b[1] > a[1] * 1.02 for a, b in pairwise(points))
+        rising = all(b[1] > a[1] for a, b in pairwise(points))
+        rising = rising and points[-1][1] > 1.5 * points[0][1]
         return Curve(tuple(points)) if rising else Curve(((80, 80.0), (300, 300.0)))
