@@ -205,7 +205,7 @@ class Walk:
         place = at or line.place
         self.number_on(line.kind, number)
         ground = self.ground(line)
-        result = self.proved(line, ground)
+        result = self.proved(line, ground, stated)
         self.looked |= result.looked
         self.results_by_row.append(result)
         count = self.tallied(result.out)
@@ -279,7 +279,7 @@ class Walk:
             self.turned_over[id(known[1])] = (known[1], items)
         return known[1]
 
-    def proved(self, line: Line, ground: Ground) -> RowResult:
+    def proved(self, line: Line, ground: Ground, stated: tuple[Stated, ...] = ()) -> RowResult:
         """Return the row's sums; the same words on the same fabric are worked once."""
         rules = tuple(sorted(self.rules.items()))
         key = (
@@ -293,7 +293,16 @@ class Walk:
         )
         known = self.memo.get(key)
         if known is None:
-            known = prove_row(line.items, ground, self.switches, self.rules, self.draft.specials)
+            known = prove_row(
+                line.items,
+                ground,
+                self.switches,
+                self.rules,
+                self.draft.specials,
+                (lambda made: mismatch(stated, tally(made), self.unit_sizes) is None)
+                if stated
+                else None,
+            )
             self.memo[key] = known
             self._keep(ground.below)
         return known
@@ -451,7 +460,8 @@ class Walk:
         """Work earlier rows again."""
         if entry.alternate is not None:
             self.set_alternate(entry)
-            return
+            if self.opening is None or self.rows:
+                return
         sources = self.sources(entry)
         if not sources:
             self.problems.append(

@@ -7,7 +7,7 @@ from dataclasses import replace
 from itertools import combinations
 
 from coach.craft.multiple import derived, stated_fault
-from coach.craft.pattern import Draft, Line
+from coach.craft.pattern import Draft, Line, makes_in
 from coach.craft.problem import Verdict
 from coach.craft.proof import Proof, Question, Reading
 from coach.craft.proving import Opening, Walk
@@ -61,7 +61,7 @@ def _subsets(looked: Iterable[Key]) -> Iterator[tuple[Key, ...]]:
 
 
 def _likely(key: Key) -> tuple[int, int]:
-    order = {"chain": 0, "skipped": 1, "star": 2, "bare": 3}
+    order = {"chain": 0, "skipped": 1, "mesh": 2, "star": 3, "bare": 4}
     return order.get(key[0], 9), key[1]
 
 
@@ -72,6 +72,8 @@ def flipped(keys: Iterable[Key]) -> Switches:
         match kind:
             case "bare":
                 switches = replace(switches, bare_in_one=True)
+            case "mesh":
+                switches = replace(switches, mesh=True)
             case "star":
                 switches = replace(switches, star_in_all=True)
             case "chain":
@@ -116,8 +118,12 @@ def _weighed(draft: Draft, usual: Walk) -> tuple[list[Reading], list[Question]]:
                     _what(("chain", 2)), _choice(("chain", 2), usual=True), "the counts fit only so"
                 )
             )
-    for key in sorted(usual.looked - set(short), key=_likely):
-        if key[0] == "bare":
+    bare = ("bare", 0)
+    if bare in usual.looked:
+        asked = None if _says_increase(draft) else _bare_question(draft, usual)
+        questions += [asked] if asked else []
+    for key in sorted(usual.looked - {*short, bare}, key=_likely):
+        if key[0] == "mesh":
             continue
         other = Walk(draft, flipped((key,)), usual.opening).go()
         because = (
@@ -127,6 +133,32 @@ def _weighed(draft: Draft, usual: Walk) -> tuple[list[Reading], list[Question]]:
         )
         readings.append(Reading(_what(key), _choice(key, usual=True), because))
     return readings, questions
+
+
+def _says_increase(draft: Draft) -> bool:
+    """A writer who says "inc", or "2 sc in next st", does not mean two in one by "2 sc"."""
+    return any(
+        make.increase or make.each > 1 and make.target is not None
+        for entry in draft.entries
+        if isinstance(entry, Line)
+        for make in makes_in(entry.items)
+    )
+
+
+def _bare_question(draft: Draft, usual: Walk) -> Question | None:
+    other = Walk(draft, flipped((("bare", 0),)), usual.opening).go()
+    if other.problems or [row.made for row in other.rows] == [row.made for row in usual.rows]:
+        return None
+    for index, row in enumerate(usual.rows):
+        if index < len(other.rows) and other.rows[index].made != row.made:
+            usual.rows[index] = replace(row, verdict=Verdict.UNCLEAR)
+    return Question(
+        "Is a number with a stitch, such as 2 sc, two in one stitch or one in each of two? Both fit, and no count decides.",
+        (
+            f"One in each of so many: {_row_counts(usual)}.",
+            f"All in one stitch: {_row_counts(other)}.",
+        ),
+    )
 
 
 def _row_counts(walk: Walk) -> str:
@@ -139,6 +171,7 @@ def _what(key: Key) -> str:
     return {
         "chain": f"a beginning chain of {number}",
         "skipped": f"the {number} chains skipped at the hook",
+        "mesh": "chains between stitches of a mesh",
         "star": "repeat from * so many times",
         "bare": "a number before or after a stitch, such as 2 sc",
     }.get(kind, kind)
@@ -149,6 +182,8 @@ def _choice(key: Key, *, usual: bool) -> str:
     if kind in ("chain", "skipped"):
         counts = (number != 2) == usual
         return "counts as a stitch" if counts else "does not count as a stitch"
+    if kind == "mesh":
+        return "nothing is passed over unsaid" if usual else "each passes over as many stitches"
     if kind == "star":
         return "so many more, after the first" if usual else "so many in all"
     return "one in each of so many places" if usual else "so many in one place"

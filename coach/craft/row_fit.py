@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from itertools import islice
 
@@ -18,9 +18,13 @@ from coach.craft.pattern import (
     Join,
     Leave,
     Make,
+    Noun,
     Of,
     Repeated,
+    Sides,
+    Skip,
     SpecialStitch,
+    Target,
     Which,
 )
 from coach.craft.problem import Place, Verdict
@@ -42,11 +46,21 @@ def prove_row(
     switches: Switches,
     counts_as: Mapping[int, str],
     specials: Mapping[str, SpecialStitch],
+    as_stated: Callable[[tuple[fabric.Item, ...]], bool] | None = None,
 ) -> RowResult:
-    """Work *items* on *ground*; return the sums, and the fault if it does not fit."""
+    """Work *items* on *ground*; return the sums, and the fault if it does not fit.
+
+    as_stated: tells whether what was made is what the row states; of several ways to end an
+    open repeat that fit, the one that meets the count is taken.
+    """
+    if switches.mesh:
+        items = with_mesh_skips(items)
     body, closing, turned = _without_closing_chain(items, ground.round)
     bench = Bench(ground, switches, counts_as, specials)
     bench.first_height = first_stitch(body, specials)
+    if not switches.mesh and ground.below and not fabric.size(ground.below)[1]:
+        if with_mesh_skips(items) != tuple(items):
+            bench.looked.add(("mesh", 0))
     start = Hand(rest_of(ground.below), color=ground.color)
     fault: tuple[Verdict, Place, str] | None = None
     best: Hand | None = None
@@ -56,9 +70,11 @@ def prove_row(
             start = bench.stand(count, bench.counted_as(count, said), start, already=True)
         for hand in islice(bench.outcomes(body, start), MOST_OUTCOMES):
             done = _settled(hand, ground, body)
+            fits = _misfit(done) == (0, 0)
             if best is None or _misfit(done) < _misfit(best):
                 best = done
-            if _misfit(done) == (0, 0):
+            if fits and (as_stated is None or as_stated(items_made(done))):
+                best = done
                 break
     except Misfit as misfit:
         fault = (misfit.code, misfit.place, misfit.message)
@@ -198,15 +214,46 @@ def _without_closing_chain(
     """Part the chain that a row ends with, which belongs to the next row; tell if it is turned."""
     turned = any(isinstance(item, Act) and item.kind == "turn" for item in items)
     body = list(items)
+    while (
+        body
+        and isinstance(body[-1], Sides | Act)
+        and any(isinstance(item, Sides) for item in body[-1:])
+    ):
+        body.pop()
     for index in range(len(body) - 1, 0, -1):
         item = body[index]
         if isinstance(item, Act):
             continue
         made = any(isinstance(each, Make | GroupIn | EachOf | Repeated) for each in body[:index])
-        if isinstance(item, Chain) and made and (not rounds or turned):
+        after_join = index and isinstance(body[index - 1], Join)
+        if isinstance(item, Chain) and made and (not rounds or turned or after_join):
             return (*body[:index], *body[index + 1 :]), item, turned
         break
     return tuple(body), None, turned
+
+
+def with_mesh_skips(items: Sequence[Instruction]) -> tuple[Instruction, ...]:
+    """Return *items* as a mesh is read: each "ch 2" also passes over 2, though said only once."""
+    out: list[Instruction] = []
+    for index, item in enumerate(items):
+        if isinstance(item, Repeated):
+            out.append(replace(item, body=with_mesh_skips(item.body)))
+            continue
+        out.append(item)
+        following = items[index + 1] if index + 1 < len(items) else None
+        if (
+            isinstance(item, Chain)
+            and index + 1 < len(items)
+            and isinstance(following, Make)
+            and following.target is not None
+            and following.target.which in (Which.NEXT, Which.LAST)
+            and following.target.noun.of in (Of.STITCH, Of.NAMED)
+            and any(isinstance(each, Make | Repeated) for each in items)
+            and (index or not any(isinstance(each, Chain) for each in items[1:]))
+            and item.counts_as is None
+        ):
+            out.append(Skip(Target(Which.NEXT, Noun(Of.STITCH), count=item.count), item.place))
+    return tuple(out)
 
 
 def first_stitch(items: Sequence[Instruction], specials: Mapping[str, SpecialStitch]) -> str | None:

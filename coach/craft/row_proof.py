@@ -84,6 +84,7 @@ class Switches:
     chains: tuple[tuple[int, bool], ...] = ()
     skipped: tuple[tuple[int, bool], ...] = ()
     behind: bool = False
+    mesh: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,6 +167,15 @@ class Bench:
     def outcomes(self, items: Sequence[Instruction], hand: Hand) -> Iterator[Hand]:
         """Yield the hands that *items* may end with: one, or more where a repeat is open."""
         for index, item in enumerate(items):
+            if isinstance(item, Chain) and hand.moved and not hand.begun and hand.last == "stitch":
+                counts_as = self.stands_for(item)
+                if counts_as:
+                    for travelled in (False, True):
+                        stood = replace(hand, moved=travelled)
+                        yield from self.outcomes(
+                            items[index + 1 :], self.stand(item.count, counts_as, stood)
+                        )
+                    return
             if is_open(item):
                 tail = tuple(items[index + 1 :])
                 for after in self.open_outcomes(item, hand, tail):
@@ -313,6 +323,8 @@ class Bench:
             if hand.standing:
                 return hand
             target = replace(target, which=Which.NEXT)
+        if target.which is Which.FIRST and hand.standing:
+            target = replace(target, which=Which.NEXT, count=target.count - 1)
         if target.noun.of is Of.TURNING_CHAIN:
             return self._skip_turning(hand)
         wanted = self.wanted(target, hand)
@@ -402,7 +414,9 @@ class Bench:
             return Target(Which.SAME, Noun(Of.RING)), item
         any_next = Noun(Of.STITCH)
         if item.increase or legs(item.stitch) > 1:
-            return Target(Which.NEXT, any_next, count=item.times), replace(item, times=1)
+            drawn = legs(item.stitch)
+            places = Target(Which.NEXT, any_next, count=item.times * drawn, together=drawn > 1)
+            return places, replace(item, times=1)
         if item.each in (2, 3) and item.named is None:
             self.looked.add(("bare", 0))
             if self.switches.bare_in_one:
@@ -423,6 +437,8 @@ class Bench:
     def make_in(self, item: Make, target: Target, hand: Hand) -> Hand:
         """Work one kind of stitch into one kind of place."""
         special = self.specials.get(item.named or "")
+        if special and special.parts and _goes_along(special.parts):
+            return self.squares(item, special, hand)
         if special and special.parts:
             return self.group(
                 GroupIn(special.parts, self.spread(item, target), item.place, name=item.named), hand
@@ -443,6 +459,9 @@ class Bench:
                 return self.in_turning_chain(item, target, hand)
             case Of.BETWEEN:
                 return self.between(item, target, hand)
+        if target.which is Which.ANY:
+            travelled = hand.last == "space" and not hand.begun
+            target = replace(target, which=Which.SAME if travelled else Which.NEXT)
         if target.which is Which.SAME and (hand.moved or hand.ring):
             return self.made(item, target, hand, Into.SAME, 0, 0, places=1)
         if (
@@ -457,6 +476,21 @@ class Bench:
                 EachOf((replace(item, target=target),), item.place, target.until), hand, None
             )
         return self.in_next(item, target, hand)
+
+    def squares(self, item: Make, special: SpecialStitch, hand: Hand) -> Hand:
+        """A named piece of the row that has its own places: a filet square, "ch 2, dc in next dc"."""
+        number = item.each * item.times
+        if not hand.begun and not hand.standing and self.ground.kind in ("row", "round"):
+            first = special.parts[0]
+            if isinstance(first, Chain):
+                hand = self.stand(first.count + 3, f"dc+ch-{first.count}", hand)
+                hand = self.work_all(special.parts[1:], hand)
+            else:
+                hand = self.work_all(special.parts, self.stand(3, "dc", hand))
+            number -= 1
+        if not number:
+            return hand
+        return self.counted(Repeated(special.parts, item.place, times=number, star=False), hand)
 
     def spread(self, item: Make, target: Target) -> Target:
         """Return the target for *each* of a named group: "2 shells" take two places."""
@@ -482,7 +516,7 @@ class Bench:
             count = 1
         drawn = 1
         if together > 1 and not (target.which is Which.SAME or target.noun.of is Of.SPACE):
-            if target.together or target.count == together and target.which is not Which.EACH:
+            if target.together or target.count % together == 0 and target.which is not Which.EACH:
                 number = item.each * item.times
                 count, drawn = max(target.count, together) * number, together
                 item = replace(item, each=1, times=1)
@@ -945,24 +979,38 @@ class Bench:
             key=lambda pair: (stitches_left(pair[1][0].rest) != demand, -pair[0]),
         )
         for _, (hand, runs) in ordered:
+            if item.ending or item.stop_at is not None:
+                yield from self._ended(item, hand, runs)
             if item.stop_at is None and runs.number:
                 yield runs.told(hand)
-            for length in self._ends(item):
-                try:
-                    more, after = self.once(item.body[:length], hand, runs)
-                except Misfit:
-                    continue
-                if after.over == hand.over and (length or runs.number):
-                    yield more.told(after)
+            if not item.ending and item.stop_at is None:
+                yield from self._ended(item, hand, runs)
 
-    def _ends(self, item: Repeated) -> list[int]:
+    def _ended(self, item: Repeated, hand: Hand, runs: Runs) -> Iterator[Hand]:
+        """Yield the hand after a last pass that is cut short, longest first."""
+        for body in self._ends(item):
+            try:
+                more, after = self.once(body, hand, runs)
+            except Misfit:
+                continue
+            if after.over == hand.over:
+                yield more.told(after)
+
+    def _ends(self, item: Repeated) -> list[tuple[Instruction, ...]]:
+        body = item.body
         if item.stop_at is not None:
-            return [item.stop_at]
+            return [body[: item.stop_at]]
         if item.ending:
-            return list(range(len(item.body) - 1, 0, -1))
-        first = item.body[0]
+            cut: list[tuple[Instruction, ...]] = []
+            for length in range(len(body), 0, -1):
+                shorter = _one_fewer(body[length - 1])
+                cut += [(*body[: length - 1], each) for each in shorter]
+                if length > 1:
+                    cut.append(body[: length - 1])
+            return cut
+        first = body[0]
         if self.ground.round and isinstance(first, Make | EachOf) and _bounded(first):
-            return [1]
+            return [(first,)]
         return []
 
     def _clear_bound(self, until: Bound) -> bool:
@@ -1606,6 +1654,29 @@ def _as_each(item: Instruction) -> tuple[EachOf | None, Bound | None]:
     if isinstance(item, Make | GroupIn) and item.target is not None:
         return EachOf((item,), item.place, None), None
     return None, None
+
+
+def _one_fewer(item: Instruction) -> list[Instruction]:
+    """Return *item* over fewer places: "omitting last sc" of "sc in next 2 sts"."""
+    if not isinstance(item, Make):
+        return []
+    if item.target is None:
+        return [replace(item, each=number) for number in range(item.each - 1, 0, -1)][:4]
+    if item.target.which is Which.NEXT and item.target.count > 1:
+        counts = range(item.target.count - 1, 0, -1)
+        return [replace(item, target=replace(item.target, count=count)) for count in counts][:4]
+    return []
+
+
+def _goes_along(parts: Sequence[Instruction]) -> bool:
+    """Tell whether a named piece works along the row by its own places, not in one place."""
+    return any(
+        isinstance(part, Make)
+        and part.target is not None
+        and part.target.which is Which.NEXT
+        and len(parts) > 1
+        for part in parts
+    )
 
 
 def _all_each(target: Target) -> bool:

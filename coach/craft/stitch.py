@@ -60,6 +60,8 @@ US_TO_UK: Mapping[str, str] = {
 ONE_TOP = frozenset({"bobble", "puff", "popcorn", "pc", "cl", "cluster", "mb", "bo", "tuft"})
 """Stitches of several legs that close to one top, whatever the pattern calls them."""
 
+CLUSTERS = frozenset({"cl", "cluster"})
+_LEGGED = re.compile(r"^(?:beg )?\d+-[\w ]+? (?=\w+$)")
 _TOGETHER = re.compile(r"^(?P<base>.+?)(?P<legs>\d+)tog$")
 _POST = re.compile(r"^(?P<side>FP|BP)(?P<base>.+)$")
 _PREFIX = re.compile(r"^(?:f|e|rev |lsc |x)(?=(?:sc|hdc|dc|tr)$)")
@@ -92,6 +94,7 @@ def answers_to(stitch: str, name: str) -> bool:
     base = family(stitch)
     if base == name or base == family(name):
         return True
-    if stitch in ONE_TOP and name in ONE_TOP:
+    stitch, name = _LEGGED.sub("", stitch), _LEGGED.sub("", name)
+    if stitch in ONE_TOP and name in ONE_TOP and (stitch == name or {stitch, name} <= CLUSTERS):
         return True
     return stitch.removeprefix("beg ") == name.removeprefix("beg ")

@@ -12,7 +12,7 @@ from coach.notation.tokens import Token
 OPENERS = {"(": ")", "[": "]", "{": "}"}
 _SAYS = (
     "have", "total", "that's", "makes", "gives", "leaving", "left", "counts", "made", "has", "having",
-    "giving", "making", "get", "is", "down", "up", "be", "remain", "rem", "you've", "should", "you'll",
+    "giving", "making", "leaves", "with", "finish", "you", "get", "is", "down", "up", "be", "remain", "rem", "you've", "should", "you'll",
 )  # fmt: skip
 _TAIL = (
     "each", "on", "in", "all", "total", "made", "per", "row", "rnd", "around", "rem", "left", "now",
@@ -95,7 +95,16 @@ def _after_sign(tokens: Sequence[Token]) -> Found | None:
             tail, rest = _to_sentence_end(tokens, index + 1)
             stated = counts_in(tail)
             if stated is not None:
-                return [*tokens[:index], *rest], stated
+                begin = index
+                while begin > 0 and not tokens[begin - 1].is_(".", ";", ")", "]", "}", "–"):
+                    begin -= 1
+                if not counts_in(tokens[begin:index]):
+                    begin = index
+                return [*tokens[:begin], *rest], stated
+        if tokens[index].is_(":") and index > 1 and index + 1 < len(tokens):
+            stated = counts_in(tokens[index + 1 :])
+            if stated is not None:
+                return list(tokens[:index]), stated
         if tokens[index].is_(":") and index > 1 and tokens[index - 1].is_("counts", "total"):
             begin = index - 1
             while begin > 0 and tokens[begin - 1].is_("st", "total", "counts"):
@@ -116,7 +125,7 @@ def _sentence(tokens: Sequence[Token]) -> Found | None:
         tail, rest = _to_sentence_end(tokens, index + 1)
         if not tail or _work_in(rest):
             continue
-        if tail[0].kind != "num" or len(tail) == 1 and not tail[0].raw.isdigit():
+        if tail[0].kind != "num" or len(tail) == 1 and not tail[0].raw.isdigit() and rest[1:]:
             continue
         if any(token.is_(*PREPOSITIONS) for token in tail):
             continue

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from coach.craft.pattern import Instruction, Make, SpecialStitch, StatedMultiple
 from coach.craft.problem import Place
+from coach.craft.stitch import ONE_TOP
 from coach.notation.cleaning import CleanLine, clean_line
 from coach.notation.counts_as import counts_as_remark
 from coach.notation.row_grammar import RowReader
@@ -26,7 +27,7 @@ _STATED_TERMS = re.compile(
 )
 _GAUGE = re.compile(r"^\W*(?:gauge|tension)\b\s*[:–-]?\s*(.*)$", re.IGNORECASE)
 _MULTIPLE = re.compile(
-    r"multiples?\b[^.\n\d]{0,40}?(?P<of>\d+)\s*(?P<unit1>ch|chs|chains|sts?|stitches)?\s*(?:(?:\+|plus)\s*(?P<plus>\d+))?\s*"
+    r"multiples?\b[^.\n\d]{0,40}?(?P<of>\d+)\s*(?P<unit1>ch|chs|chains|sts?|stitches)?\s*(?:,?\s*(?:\+|plus)\s*(?P<plus>\d+))?\s*"
     r"(?P<unit2>ch|chs|chains|sts?|stitches)?"
     r"(?:[^.\n\d]{0,30}?(?:add|plus|\+)\s*(?P<chains>\d+)\s*(?:ch\s*)?(?:more\s*)?(?:for|to)\b[^.\n]{0,12}?(?P<what>foundation|base|turning|beginning|starting|first|the)?)?",
     re.IGNORECASE,
@@ -206,7 +207,8 @@ def definition(line: str, vocabulary: Vocabulary) -> list[SpecialStitch]:
 def special_stitch(name: str, text: str, vocabulary: Vocabulary) -> SpecialStitch:
     """Return the stitch called *name* as *text* defines it."""
     shown = _known_name(name, vocabulary)
-    if _ONE_TOP.search(text):
+    plain = shown.lower().removeprefix("beg ").split()[-1:]
+    if _ONE_TOP.search(text) or plain and plain[0] in ONE_TOP:
         begins = shown.removeprefix("beg ") if shown.lower().startswith("beg ") else None
         return SpecialStitch(shown, text, (), begins)
     line = clean_line(1, text)

@@ -22,7 +22,7 @@ _WORD_ORDINALS = {
 _ROW = r"(?P<word>rows?|rnds?|rounds?|rds?|rws?)"
 _JOIN = r"\s*(?:-|–|\bto\b|\band\b|&|,|\bthrough\b|\bthru\b|/)\s*"
 _EXTRA = r"(?P<extra>\s*(?:,|and|&)\s*(?:all|every)\s+(?P<kind>[a-z]+)\s*(?:rows?|rnds?|rounds?)?[^:.]{0,30}?)?"
-_PAR = r"(?P<par>\s*[(\[](?P<inside>[^()\[\]]{0,60})[)\]])?"
+_PAR = r"(?P<par>(?:\s*[(\[][^()\[\]]{0,60}[)\]]){1,3})?"
 _SEP = r"\s*(?P<sep>[:.–—)=-]*)\s*"
 
 _NUMBERED = re.compile(
@@ -45,8 +45,10 @@ _NAMED = re.compile(
 )
 _SPOKEN = re.compile(
     r"(?:(?:okay|ok|alright|so|now|and|then|right)[,\s]+)*(?:(?:for|on|in|to)\s+)?(?:the\s+)?"
+    r"(?:(?:we're|we are|you're|this is)\s+(?:now\s+)?(?:on\s+|at\s+)?(?:to\s+)?)?"
     rf"(?:{_ROW}\s+(?:number\s+)?(?P<number>{'|'.join(_WORD_NUMBERS)})|(?P<next>next)\s+(?P<word2>row|round|rnd)"
-    rf"|(?P<ordinal>{'|'.join(_WORD_ORDINALS)})\s+(?P<word3>row|round|rnd))\b\s*[:,.–-]?\s*",
+    rf"|(?P<ordinal>{'|'.join(_WORD_ORDINALS)})\s+(?P<word3>row|round|rnd)"
+    r"|(?:the\s+)?(?P<named>decrease|increase|dec|inc|plain|even|set-up|setup)\s+(?P<word4>row|round|rnd)(?=\s*[:,]))\b\s*[:,.–-]?\s*",
     re.IGNORECASE,
 )
 _STITCHY = re.compile(
@@ -148,15 +150,13 @@ def _begins_work(rest: str) -> bool:
 def _made(found: re.Match[str], start: int, end: int) -> Header:
     word = (found["word"] or "rnd").lower()
     side = None
-    inside = found["inside"] or ""
     if found["par"]:
-        side = _side(inside)
-        if side is None and (
-            _STITCHY.search(inside)
-            and not re.fullmatch(r"\s*\d+\s*(?:rows|rnds|rounds)\s*", inside, re.IGNORECASE)
-            or len(inside.strip()) <= 2
-        ):
-            end = found.start("par")
+        for bracket in re.finditer(r"\s*[(\[]([^()\[\]]*)[)\]]", found["par"]):
+            inside = bracket[1]
+            side = side or _side(inside)
+            if not _side(inside) and not _remark(inside):
+                end = found.start("par") + bracket.start()
+                break
     extra = found["extra"] if "extra" in found.groupdict() else None
     every = None
     if extra:
@@ -167,6 +167,15 @@ def _made(found: re.Match[str], start: int, end: int) -> Header:
     numbers = [number, *(int(each) for each in re.findall(r"\d+", found["more"] or ""))]
     kind = "row" if word.startswith(("row", "rw")) else "round"
     return Header(start, end, kind, tuple(numbers), side=side, every=every)
+
+
+def _remark(inside: str) -> bool:
+    """Tell whether a bracket of a header only names or dates the row: "(inc row)", "(6 rnds)"."""
+    if re.fullmatch(r"\s*\d+\s*(?:rows|rnds|rounds)\s*", inside, re.IGNORECASE):
+        return True
+    if re.search(r"\b(?:row|rnd|round|updated|corrected|revised|new)\b", inside, re.IGNORECASE):
+        return not re.search(r"\b(?:in|next|each)\b", inside, re.IGNORECASE)
+    return not _STITCHY.search(inside) and len(inside.strip()) > 2
 
 
 def _side(text: str) -> str | None:
@@ -204,7 +213,7 @@ def _named(text: str, start: int) -> Header | None:
     numbers = [int(found["a"])] if found["a"] else []
     numbers += [int(each) for each in re.findall(r"\d+", found["more"] or "")]
     ordinal = _WORD_ORDINALS.get(name.lower())
-    side = _side(found["inside"] or "") if found["par"] else None
+    side = _side(found["par"]) if found["par"] else None
     if ordinal and not numbers:
         return Header(start, found.end(), kind, (ordinal,), side=side)
     label = f"{name} {short}" + (f" {numbers[0]}" if numbers else "")
@@ -215,7 +224,7 @@ def _spoken(text: str, start: int) -> Header | None:
     found = _SPOKEN.match(text, start)
     if not found:
         return None
-    word = (found["word"] or found["word2"] or found["word3"]).lower()
+    word = (found["word"] or found["word2"] or found["word3"] or found["word4"]).lower()
     kind = "row" if word.startswith("row") else "round"
     if found["next"]:
         return Header(

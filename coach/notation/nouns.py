@@ -231,9 +231,39 @@ def _any_of(inner: Noun) -> Noun:
     return inner
 
 
+def _until_the_end(cursor: Cursor) -> bool:
+    """Take "after that", "until you run out", "till you reach the end"."""
+    start = cursor.at
+    cursor.takes("after")
+    cursor.takes("that")
+    if cursor.takes("until", "till"):
+        while cursor.sees(
+            "you",
+            "we",
+            "run",
+            "out",
+            "reach",
+            "get",
+            "to",
+            "the",
+            "end",
+            "of",
+            "row",
+            "rnd",
+            "come",
+        ):
+            cursor.next()
+        if cursor.at > start + 1 and (cursor.now is None or cursor.sees(",", ".", ";", "and", ")")):
+            return True
+    cursor.at = start
+    return False
+
+
 def runs_on(cursor: Cursor) -> bool:
     """Take "across", "around", "to end of row", "all the way around"; tell whether one was there."""
     start = cursor.at
+    if _until_the_end(cursor):
+        return True
     cursor.takes("all")
     cursor.takes("the")
     cursor.takes("way")
@@ -289,6 +319,9 @@ def target(cursor: Cursor, *, preposition: bool = True) -> Target | None:
     ):
         loop = loops(cursor)
         cursor.takes("of", "only", "in", "on")
+    if cursor.sees("both") and cursor.ahead_is(1, "lp"):
+        cursor.at += 2
+        cursor.takes("of")
     found = places(cursor)
     if found is None:
         cursor.at = start
@@ -313,7 +346,7 @@ def _after_places(cursor: Cursor, found: Target) -> Target:
                 found = replace(found, open=True, until=until)
             else:
                 break
-        elif found.which is Which.NEXT and cursor.takes("tog"):
+        elif found.which in (Which.NEXT, Which.FIRST, Which.LAST) and cursor.takes("tog"):
             found = replace(found, together=True)
         else:
             break
@@ -469,6 +502,8 @@ def _bare_places(cursor: Cursor, after_and: Target | None) -> Target | None:
             return Target(Which.NEXT, ANY, count=count)
         return None
     which = Which.CORNER if corner and inner.of in (Of.STITCH, Of.NAMED, Of.SPACE) else Which.NEXT
+    if count is None and inner.of is Of.SPACE and not corner:
+        which = Which.ANY
     if inner.of is Of.CHAIN and inner.length is not None and count is None:
         inner = Noun(Of.SPACE, None, inner.length)
     if inner.length == -1:
@@ -567,6 +602,13 @@ def _each(cursor: Cursor) -> Target | None:
     if cursor.takes("last"):
         return _next(cursor, Which.LAST, None)
     cursor.takes("rem", "single")
+    if (
+        cursor.now is not None
+        and cursor.now.kind == "num"
+        and cursor.now.raw.lower() in ("one", "ones")
+    ):
+        cursor.next()
+        return Target(Which.EACH, ANY)
     if cursor.sees_kind("num") and not (cursor.ahead_is(1, "-") or cursor.ahead_is(2, "sp", "lp")):
         count = cursor.number()
         inner = noun(cursor)

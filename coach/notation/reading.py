@@ -45,7 +45,7 @@ LONGEST_LINE = 60_000
 _FOUNDATION = re.compile(
     r"^\W*(?:(?:with|using)\s+[^,:]{1,40}[,:]\s*)?(?:foundation(?:\s+(?:ch|chain))?\s*[:–-]\s*)?"
     r"(?:(?:make|begin|start|work|loosely)\s+(?:with\s+)?(?:a\s+)?(?:foundation\s+)?)?"
-    r"(?:(?:ch|chain)\s*-?\s*(?P<after>\d+|[a-z]+(?:-[a-z]+)?)\b|(?P<before>\d+)\s*(?:ch|chain)s?\b)",
+    r"(?:(?:chain|ch)(?![a-z])\s*-?\s*(?P<after>\d+|[a-z]+(?:-[a-z]+)?)\b|(?P<before>\d+)\s*(?:ch|chain)s?\b)",
     re.IGNORECASE,
 )
 _NOT_FOUNDATION = re.compile(

@@ -33,7 +33,7 @@ KNOWN = frozenset(
     halves half-way halfway mid stop dk see notes note optional option needed necessary required
     ring magic adjustable circle centre hole tighten close snugly first last st's stitches each way
     don't won't didn't it's that's you'll you're let's we're we'll they're next-to here we us i'll i'm
-    our my everyone's shell shells cluster bobble popcorn puff fan picot v-st
+    desired length yet onto run reach leftover twisting twist yet required stated instead lay our my everyone's shell shells cluster bobble popcorn puff fan picot v-st
     """.split()
 )
 """Plain words of instructions (ours, common practice): a clause of these alone is a remark."""
@@ -65,7 +65,9 @@ def is_remark(tokens: Sequence[Token]) -> bool:
         return False
     if not unknown:
         return True
-    return len(words) >= 4 or len(unknown) == 0
+    if len(words) >= 4:
+        return True
+    return len(words) > 1 and all(len(token.text) > 3 for token in unknown)
 
 
 def looks_abbreviated(token: Token) -> bool:

@@ -6,6 +6,7 @@ place. Nothing here knows what lies below the row.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 
@@ -38,7 +39,7 @@ from coach.notation.repeat_words import Tail, repeat_tail, times_after
 from coach.notation.tokens import Token
 
 CLOSERS = {"(": ")", "[": "]", "{": "}"}
-SEPARATORS = (",", ";", ".", ":", "...", "–", "•", "/", "&")
+SEPARATORS = (",", ";", ".", ":", "...", "–", "•", "/", "&", '"', "'", "-", "!", "+")
 STARS = ("*", "**", "***", "†", "††", "•")
 DEEPEST = 30
 
@@ -70,6 +71,8 @@ class RowReader:
         self.suggest = suggest or (lambda _word: "")
         self.problems: list[Problem] = []
         self.depth = 0
+        self.sentence = 0
+        self.last_stitch = base
         self.repeated_marks = _repeated_marks(tokens)
 
     # -- sequences ---------------------------------------------------------------------------
@@ -118,6 +121,8 @@ class RowReader:
                 cursor.next()
                 closed = True
                 break
+            if token.is_(".", "!"):
+                self.sentence = len(items)
             if token.is_(*SEPARATORS) and not (
                 token.text == "•" and token.text in self.repeated_marks
             ):
@@ -265,6 +270,8 @@ class RowReader:
             self.in_place_first,
             self.stitch,
         ):
+            if self._misread_stitch():
+                break
             found = reader(items)
             if found is not None:
                 items += found
@@ -272,6 +279,10 @@ class RowReader:
             cursor.at = start
         self.unknown(items)
         return items
+
+    def _misread_stitch(self) -> bool:
+        """ "do in next st": a scanner's slip for a stitch, not the word of the language."""
+        return self.cursor.sees("do", "de", "se") and self.cursor.ahead_is(1, *PREPOSITIONS)
 
     def joined_each(self, items: list[Instruction], marks: Marks) -> None:
         """After "and": a second stitch for each place of another kind joins the first."""
@@ -609,7 +620,12 @@ class RowReader:
             while cursor.sees("so", "to", "work") and not cursor.sees(",", ";", "."):
                 cursor.at = _clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
             return [Act("turn", cursor.place(start))]
-        if cursor.takes("do", "don't") or cursor.sees("not") or cursor.takes("without"):
+        if (
+            cursor.ahead_is(1, "not")
+            and cursor.takes("do")
+            or cursor.takes("don't", "without")
+            or cursor.sees("not")
+        ):
             cursor.takes("not")
             end = _clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
             words = cursor.tokens[cursor.at : end]
@@ -649,7 +665,16 @@ class RowReader:
             and self._ends_remark()
         ):
             return [Act("remark", cursor.place(start), self._raw(start))]
-        if cursor.takes("work") and cursor.takes("even") or cursor.takes("unchanged", "even"):
+        if cursor.takes("work"):
+            number = cursor.number()
+            cursor.takes("more")
+            rows = cursor.takes("row", "rnd") if number is not None else None
+            if cursor.takes("even", "straight", "plain"):
+                return self.even(start)
+            if rows and cursor.sees("in"):
+                return self.even(start)
+            cursor.at = start
+        if cursor.takes("unchanged", "even"):
             return self.even(start)
         if cursor.takes("evenly"):
             return []
@@ -719,7 +744,7 @@ class RowReader:
         """ "working last dc in 3rd ch of turning ch": says where the last one goes, adds none."""
         cursor = self.cursor
         start = cursor.at
-        if cursor.takes("working", "with", "making", "placing"):
+        if cursor.takes("working", "with", "making", "placing", "work"):
             cursor.skip_fillers()
             if not cursor.takes("last"):
                 cursor.at = start
@@ -857,7 +882,10 @@ class RowReader:
                 parts = self.sequence(closer)
                 break
             mark = cursor.at
-            found = self.foundation_or_chain(items + parts) or self._plain_stitch()
+            found = self.foundation_or_chain([*items, *parts])
+            if not found:
+                cursor.at = mark
+                found = self._plain_stitch()
             if not found:
                 cursor.at = mark
                 break
@@ -894,7 +922,10 @@ class RowReader:
         cursor = self.cursor
         mark = cursor.at
         problems = len(self.problems)
-        found = self.foundation_or_chain([Act("remark", cursor.place())]) or self.stitch([])
+        found = self.foundation_or_chain([Act("remark", cursor.place())])
+        if not found:
+            cursor.at = mark
+            found = self.stitch([])
         cursor.at = mark
         del self.problems[problems:]
         return bool(found and isinstance(found[0], Make) and found[0].target is not None)
@@ -934,6 +965,7 @@ class RowReader:
         elif token.kind == "stitch":
             cursor.next()
             stitch = token.text
+            self.last_stitch = stitch
             if cursor.takes("st"):
                 pass
             elif cursor.sees("-") and cursor.ahead_is(1, "st"):
@@ -988,6 +1020,8 @@ class RowReader:
         where, each_after = self._where(stitch, number)
         if each_after is not None:
             each = each_after
+        if where is not None and where.together and legs(stitch) == 1 and named is None:
+            stitch = f"{stitch}{max(where.count, 2)}tog"
         colour = self._colour_after()
         times = 1
         more: Tail | None = None
@@ -1032,6 +1066,14 @@ class RowReader:
         if beginning and named:
             made = replace(made, named=named, stitch=stitch)
         out: list[Instruction] = [made]
+        if (
+            where is not None
+            and where.which is Which.NTH
+            and where.noun.of is Of.CHAIN
+            and (not _worked_yet(items))
+        ):
+            where = replace(where, noun=Noun(Of.FROM_HOOK))
+            made = replace(made, target=where)
         if where is not None and where.noun.of is Of.FROM_HOOK:
             out = self._from_hook(made, where)
         if colour:
@@ -1107,7 +1149,19 @@ class RowReader:
         place = cursor.place(start)
         if unit.removeprefix("beg ") in ("shell", "fan", "half shell", "corner shell", "V-st"):
             return [Make(stitch, count, where or Target(Which.NEXT, ANY), place)]
-        return [Make(unit, 1, where, place, named=None if unit not in self.specials else unit)]
+        written = f"{number}-{stitch} {unit}" if number else unit
+        for name in self.specials:
+            if _same_name(name, f"{number} {self._form(start)} {unit}") or _same_name(
+                name, written
+            ):
+                return [Make(name, 1, where, place, named=name)]
+        return [Make(written, 1, where, place)]
+
+    def _form(self, start: int) -> str:
+        """Return the stitch's name as it is written at the cursor's start."""
+        return next(
+            (t.raw for t in self.cursor.tokens[start : self.cursor.at] if t.kind == "stitch"), ""
+        )
 
     def _where(self, stitch: str, number: int | None) -> tuple[Target | None, int | None]:
         """Take the place after a stitch; also "sc 5", "dc 2 in next st", "sc across"."""
@@ -1144,6 +1198,13 @@ class RowReader:
             else:
                 until_bound = bound(cursor)
                 return Target(Which.EACH, ANY, until=until_bound, open=True), each
+        if (
+            mark > 0
+            and cursor.sees("of")
+            and cursor.tokens[cursor.at - 1].is_("lp", "blo", "flo", "only")
+        ):
+            cursor.next()
+            return target(cursor, preposition=False), each
         found = target(cursor)
         if found is None and cursor.sees("next", "each", "same", "first", "last"):
             found = target(cursor, preposition=False)
@@ -1379,6 +1440,7 @@ class RowReader:
         start = cursor.at
         cursor.next()
         cursor.takes("rep")
+        cursor.takes("that", "this", "these", "it")
         mark = _mark_named(cursor, marks)
         tail = repeat_tail(cursor, mark or "*")
         if mark is None:
@@ -1441,6 +1503,31 @@ class RowReader:
                         return True
             cursor.at = start
             return False
+        if (
+            cursor.takes("do", "work", "make", "you", "we")
+            and (cursor.takes("do", "work") or True)
+            and cursor.takes("that", "this", "it", "these", "those", "all")
+        ):
+            cursor.takes("st", "all", "again")
+            times = times_after(cursor)
+            if times is not None:
+                runs_on(cursor)
+                body = tuple(_settled(items[begin:]))
+                del items[begin:]
+                items.append(Repeated(body, cursor.place(start), times=times, star=False))
+                return True
+            cursor.at = start
+        cursor.at = start
+        if (
+            runs_on(cursor)
+            and (cursor.now is None or cursor.sees(",", ".", ";"))
+            and not any(_is_open(item) for item in items[begin:])
+        ):
+            body = tuple(_settled(items[begin:]))
+            del items[begin:]
+            items.append(Repeated(body, cursor.place(start), star=False))
+            return True
+        cursor.at = start
         if _keeps_on(cursor):
             until = None
             if not runs_on(cursor):
@@ -1479,6 +1566,8 @@ class RowReader:
         clash = next((token for token in words if token.kind == "clash"), None)
         if clash is not None:
             self._clash(clash)
+        elif end < len(cursor.tokens) and cursor.tokens[end].is_(":") and not items:
+            items.append(Act("remark", place, " ".join(token.raw for token in words)))
         elif first is not None and self._unknown_stitch(words, first):
             hint = self.suggest(first.text)
             self.problem(
@@ -1512,7 +1601,7 @@ class RowReader:
         """A strange word with a place after it ("crumb in next st") is a stitch nobody defined."""
         from coach.notation.remarks import KNOWN  # noqa: PLC0415
 
-        if first.text in KNOWN and not first.text == "de":
+        if first.text in KNOWN and first.text not in ("de", "do", "so"):
             return False
         index = list(words).index(first)
         if index > 1:
@@ -1541,6 +1630,19 @@ def items_before(reader: RowReader) -> bool:
     )
 
 
+def _stops_before_last(items: Sequence[Instruction]) -> bool:
+    """Tell whether the stitches before stop at the last place, which is still to be worked."""
+    for item in reversed(items):
+        if isinstance(item, Make | GroupIn) and item.target is not None:
+            until = item.target.until
+        elif isinstance(item, Repeated | EachOf):
+            until = item.until
+        else:
+            continue
+        return until is not None and until.kind == "last" and until.count == 1
+    return False
+
+
 def _worked_yet(items: Sequence[Instruction]) -> bool:
     return any(isinstance(item, Make | GroupIn | EachOf | Repeated) for item in items)
 
@@ -1553,9 +1655,22 @@ def _same_kind(one: Make | GroupIn, two: Make | GroupIn) -> bool:
     return one.target is not None and two.target is not None and one.target.noun == two.target.noun
 
 
+def _is_open(item: Instruction) -> bool:
+    if isinstance(item, Repeated):
+        return item.times is None
+    if isinstance(item, Make | GroupIn):
+        return item.target is not None and item.target.which is Which.EACH
+    return isinstance(item, EachOf)
+
+
 def _first_chain(words: Sequence[Token]) -> bool:
     """ "first ch", "first of the 4 ch": the chain closes on itself."""
     return any(token.is_("ch") for token in words) or len(words) == 1
+
+
+def _same_name(one: str, two: str) -> bool:
+    plain = [re.sub(r"[^a-z0-9]+", " ", name.lower()).strip() for name in (one, two)]
+    return plain[0].replace("cluster", "cl") == plain[1].replace("cluster", "cl")
 
 
 def _lone_one(token: Token | None) -> bool:

@@ -133,6 +133,8 @@ class Vocabulary:
         for phrase in phrases:
             self.names.setdefault(phrase, ("stitch", us))
             last = phrase.split()[-1]
+            if last == "crochet":
+                self.names.setdefault(f"{phrase}ing", ("stitch", us))
             for plural in (f"{phrase}s", f"{phrase}es") if len(last) > 1 else ():
                 self.names.setdefault(plural, ("stitch", us))
             if us == "sl st":
