@@ -161,6 +161,11 @@ class Mouth:
 
     # Beyond the port
 
+    def worker_pids(self) -> tuple[int, ...]:
+        """Return the process ids of the voice and of the loudspeaker, as far as they run."""
+        found = (self._voice.pid, self._out.pid)
+        return tuple(pid for pid in found if pid is not None)
+
     def set_voice(self, voice: str) -> None:
         """Speak with the voice of this id from the next utterance on; its pace is measured."""
         with self._work:

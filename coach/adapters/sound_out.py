@@ -47,6 +47,10 @@ class PlayedBlock:
 class Sound(Protocol):
     """Plays lines of samples, one at a time. No call waits for the loudspeaker."""
 
+    @property
+    def pid(self) -> int | None:
+        """The id of the process that plays, while there is one."""
+
     def begin(self, line: int) -> None:
         """Begin a line; the one before is cut within a block."""
 

@@ -45,6 +45,10 @@ class VoiceChoice:
 class Voice(Protocol):
     """Makes speech of text. Calls block; one thread calls at a time."""
 
+    @property
+    def pid(self) -> int | None:
+        """The id of the process that makes it, while there is one."""
+
     def make(self, text: str, rate: int, voice: str) -> Speech:
         """Return *text* as trimmed speech; *rate* in the engine's own words a minute.
 

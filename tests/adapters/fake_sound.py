@@ -33,6 +33,10 @@ class FakeVoice:
         self.closed = False
         self._levels: dict[str, int] = {}
 
+    @property
+    def pid(self) -> int | None:
+        return None
+
     def level(self, text: str) -> int:
         return self._levels.setdefault(text, 200 + STEP * len(self._levels))
 
@@ -70,6 +74,10 @@ class FakeSound:
         self.tones: list[str] = []
         self.gain = 1.0
         self.deaf = False  # takes everything, plays nothing, says nothing
+
+    @property
+    def pid(self) -> int | None:
+        return None
 
     def begin(self, line: int) -> None:
         self.stream.begin(line)
