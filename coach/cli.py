@@ -176,14 +176,14 @@ def _prove(given: argparse.Namespace) -> int:
     if not given.pattern:
         raise UnusableError("Which pattern? Give a file, - for standard input, or a built-in name.")
     pattern = _pattern(given.pattern)
-    proof = _proved(pattern.text, given)
+    proof = _proved(pattern, given.size)
     if given.json:
         print(json.dumps(proving.proof_json(proof), ensure_ascii=False))
     else:
         from coach.wording.report import proof_page  # noqa: PLC0415
 
         print(proof_page(proof, pattern.text, source=pattern.source))
-    return _status(proof, pattern.source)
+    return _status(proof, pattern)
 
 
 def _prove_lines(source: str) -> int:
@@ -209,7 +209,7 @@ def _steps(given: argparse.Namespace) -> int:
     from coach.craft.steps import Pace  # noqa: PLC0415
 
     pattern = _pattern(given.pattern)
-    proof = _proved(pattern.text, given)
+    proof = _proved(pattern, given.size)
     terms = given.terms.upper() if given.terms else None
     steps = steps_json(proof, rows=_rows(given.rows), pace=Pace(given.pace), terms=terms)
     if given.json:
@@ -217,7 +217,7 @@ def _steps(given: argparse.Namespace) -> int:
     else:
         for each in steps:
             print(each["full"])
-    return _status(proof, pattern.source)
+    return _status(proof, pattern)
 
 
 def _rows(asked: str | None) -> tuple[int, int] | None:
@@ -252,30 +252,21 @@ def _ear(given: argparse.Namespace) -> int:
 
 
 def _pattern(name: str) -> PatternText:
-    from coach.adapters.pattern_files import load  # noqa: PLC0415
-    from coach.ports import Missing  # noqa: PLC0415
+    from coach.wiring.proofs import pattern_named  # noqa: PLC0415
 
-    found = load(name, sys.stdin.buffer)
-    if isinstance(found, Missing):
-        raise UnusableError(f"{found.reason} {found.remedy}")
-    return found
+    return pattern_named(name)
 
 
-def _proved(text: str, given: argparse.Namespace) -> Proof:
-    from coach.app.proving import prove_text  # noqa: PLC0415
+def _proved(pattern: PatternText, size: str | None) -> Proof:
+    from coach.wiring.proofs import prove  # noqa: PLC0415
 
-    proof = prove_text(text, size=given.size)
-    if given.size and proof.sizes and proof.size is None:
-        raise UnusableError(f"There is no size {given.size}. Sizes: {', '.join(proof.sizes)}.")
-    return proof
+    return prove(pattern, size)
 
 
-def _status(proof: Proof, source: str) -> int:
+def _status(proof: Proof, pattern: PatternText) -> int:
     if proof.verdict == "unreadable":
-        print(
-            f"coach: No row or round was found in {source}. "
-            "A row starts like this: Row 1: Sc in 2nd ch from hook and in each ch across.",
-            file=sys.stderr,
-        )
+        from coach.wiring.proofs import rows_missing  # noqa: PLC0415
+
+        print(f"coach: {rows_missing(pattern, proof)}", file=sys.stderr)
         return UNUSABLE
     return DONE if proof.holds else FAULTS

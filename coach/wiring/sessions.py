@@ -10,12 +10,12 @@ from pathlib import Path
 
 from coach.adapters.clock import SystemClock
 from coach.adapters.pattern_files import PatternText, built_in_names, load
-from coach.app.proving import prove_text
 from coach.app.session import Session
 from coach.app.settings import to_values
-from coach.app.shelf import OnTheShelf, found, shelf
+from coach.app.shelf import OnTheShelf, shelf
 from coach.craft.proof import Proof
-from coach.ports import KeptPiece, Missing
+from coach.ports import KeptPiece
+from coach.wiring.proofs import pattern_named, prove, rows_missing
 from coach.wiring.refusal import UnusableError
 from coach.wiring.visit import Talk, Visit
 from coach.wording.words import Words
@@ -32,7 +32,7 @@ def follow(given: Namespace) -> None:
     def first(visit: Visit) -> Talk:
         return _first_talk(visit, pattern, proof, row)
 
-    pattern = pattern_named(given.pattern, given)
+    pattern = pattern_named(given.pattern)
     proof = proved(pattern, given.size)
     Visit(given, first).run()
 
@@ -42,34 +42,15 @@ def open_shelf(given: Namespace) -> None:
     Visit(given, _welcome_or_shelf).run()
 
 
-def pattern_named(name: str, given: Namespace | None = None) -> PatternText:
-    """Return the pattern called *name*: a file, "-", a built-in, or a piece begun earlier.
-
-    Raises:
-        UnusableError: it can't be had; the message says why and what to do.
-    """
-    pattern = load(name, sys.stdin.buffer)
-    if not isinstance(pattern, Missing):
-        return pattern
-    kept = found(name, _begun_pieces())
-    if kept is not None and kept.text:
-        return PatternText(kept.piece, kept.source, kept.text)
-    raise UnusableError(f"{pattern.reason} {pattern.remedy}")
-
-
 def proved(pattern: PatternText, size: str | None) -> Proof:
-    """Return the proof of *pattern* in *size*.
+    """Return the proof of *pattern* in *size*, which has at least one row to follow.
 
     Raises:
-        UnusableError: it has no rows, or not this size.
+        UnusableError: it can't be read, has no rows, or not this size.
     """
-    proof = prove_text(pattern.text, size=size)
+    proof = prove(pattern, size)
     if proof.verdict == "unreadable":
-        told = f" {proof.problems[0].message} {proof.problems[0].hint}" if proof.problems else ""
-        raise UnusableError(
-            f"No row or round was found in {pattern.source}.{told} A row starts like this: "
-            "Row 1: Sc in 2nd ch from hook and in each ch across."
-        )
+        raise UnusableError(rows_missing(pattern, proof))
     return proof
 
 
@@ -81,21 +62,6 @@ def shelved(visit_pieces: list[KeptPiece]) -> tuple[OnTheShelf, ...]:
         if isinstance(pattern, PatternText):
             titles[name] = _title(pattern.text)
     return shelf(titles, visit_pieces)
-
-
-def _begun_pieces() -> list[KeptPiece]:
-    import os  # noqa: PLC0415 - one use
-
-    from coach.adapters.progress_sqlite import SqliteProgress  # noqa: PLC0415
-    from coach.wiring.visit import home_folder  # noqa: PLC0415
-
-    progress = SqliteProgress(home_folder(os.environ))
-    try:
-        return list(progress.pieces())
-    except OSError:
-        return []
-    finally:
-        progress.close()
 
 
 def _title(text: str) -> str:
