@@ -75,46 +75,67 @@ def fit_lines(texts: Sequence[str], room: Room) -> Fitted | None:
 
 
 def fit_block(big: Sequence[str], room: Room) -> Fitted | None:
-    """Return the number and the words of a stitch block as large as they fit, or None.
+    """Return the number and the stitch of a block as large as they fit, or None.
 
-    The number stands before the words, or over them in a tall window, and is drawn larger.
+    The number stands before the words, or over them in a tall window, and is drawn larger. What
+    is said besides ("in each chain", "turn") comes under them, smaller.
     """
-    number, words = parted(big)
-    if not number or not words:
-        return fit_lines(big, room)
-    for capital in _readable(room):
+    number, names, besides = parted(big)
+    kept = 2 if besides else 0  # a free row and one of ordinary letters
+    above = replace(room, height=room.height - kept)
+    for capital in _readable(above):
         for arranged in (_beside, _over):
-            rows = arranged(number, words, room, capital)
+            rows = arranged(number, names, above, capital)
             if rows is not None:
-                return Fitted(rows, capital)
-    return fit_lines([" ".join((number, *words))], room)
+                under = replace(room, height=room.height - len(rows) - 1, most=capital * 0.75)
+                return Fitted((*rows, *_under(besides, under)), capital)
+    return None
+
+
+def _under(besides: Sequence[str], room: Room) -> tuple[str, ...]:
+    """What is said besides: in smaller giant letters if they fit, else in ordinary ones."""
+    if not besides:
+        return ()
+    fitted = fit_lines(besides, room) or fit_lines([", ".join(besides)], room)
+    rows = fitted.rows if fitted else wrapped(", ".join(besides), room.width)[: room.height]
+    return ("", *rows)
 
 
 def fit_number(big: Sequence[str], room: Room) -> Fitted | None:
     """Return the number in giant letters with the words in ordinary ones after it, or None."""
-    number, words = parted(big)
+    number, names, besides = parted(big)
     if not number:
         return None
+    words = (*names, *besides)
     longest = max((len(word) for word in " ".join(words).split()), default=0)
     for capital in letters.capitals(room.grain, room.height):
         wide = letters.columns(number, capital, room.grain)
         if wide + 2 + longest > room.width:
             continue
         figure = letters.picture((number,), capital, room.grain)
-        lines = wrapped(" ".join(words), room.width - wide - 2)
+        lines = [row for text in words for row in wrapped(text, room.width - wide - 2)]
         if figure.height <= room.height and len(lines) <= figure.height:
             return Fitted(_side_by_side(figure.rows, lines, 2), capital)
     return None
 
 
-def parted(big: Sequence[str]) -> tuple[str, tuple[str, ...]]:
-    """Split off the number that a block begins with: ("3", "front post") gives "3" and the rest."""
+def parted(big: Sequence[str]) -> tuple[str, tuple[str, ...], tuple[str, ...]]:
+    """Split a block's lines into its number, the stitches, and what is said besides.
+
+    "3", "front post", "turn" gives "3", ("front post",), ("turn",); "6 in turn", "single",
+    "double" gives "6", ("single", "double"), ("in turn",); without a number the first line is
+    the stitch.
+    """
     lines = [line for line in big if line]
     match = re.match(r"(\d{1,4})(?:\s+|$)", lines[0]) if lines else None
     if match is None:
-        return "", tuple(lines)
-    rest = lines[0][match.end() :]
-    return match[1], tuple(([rest] if rest else []) + lines[1:])
+        return "", tuple(lines[:1]), tuple(lines[1:])
+    first, rest = lines[0][match.end() :], lines[1:]
+    if first and rest:
+        return match[1], tuple(rest), (first,)
+    if first:
+        return match[1], (first,), ()
+    return match[1], tuple(rest[:1]), tuple(rest[1:])
 
 
 def capital_on(width: int, height: int, size: int, grain: Grain) -> float:
@@ -152,7 +173,10 @@ def _drawn(texts: Iterable[str], room: Room, capital: float) -> Picture | None:
 def _beside(
     number: str, words: Sequence[str], room: Room, capital: float
 ) -> tuple[str, ...] | None:
-    """The number before the words, as much taller as they leave room for."""
+    """The number before the words, as much taller as they leave room for; words alone without."""
+    if not number or not words:
+        drawn = _drawn([number] if number else words, room, capital)
+        return drawn.rows if drawn else None
     gap = max(2, round(capital * 0.9))
     for tall in letters.capitals(room.grain, min(room.height, capital * 2.6)):
         if tall < capital:
@@ -170,7 +194,7 @@ def _beside(
 def _over(number: str, words: Sequence[str], room: Room, capital: float) -> tuple[str, ...] | None:
     """The number over the words, up to twice as tall."""
     names = _drawn(words, room, capital)
-    if names is None:
+    if names is None or not number:
         return None
     for tall in letters.capitals(room.grain, min(room.height - names.height - 1, capital * 2)):
         if tall < capital:

@@ -17,13 +17,14 @@ from functools import lru_cache
 import fontpkg_atkinson_hyperlegible
 from PIL import Image, ImageDraw, ImageFont
 
-# Heights of the bold face, in thousandths of the em, as its own outlines give them.
+# Heights of the face, in thousandths of the em, as its own outlines give them (both weights).
 _DESCENDER, _BASE, _SMALL, _CAPITAL, _TOP = -203, 0, 496, 668, 758
 _OVERSHOOT = 14  # round letters reach this much past flat ones; cut off, or their edges blur
 _MASTER = 256  # size of the master drawing that every smaller letter is made from, in pixels
 _TRIMS = (0.0, 0.12, 0.25)  # of a pixel, cut off at both sides of a letter: the crispest is kept
 _HARD = [255 if level >= 128 else 0 for level in range(256)]
-_ON = 112  # of 255: a pixel this much covered is painted
+_ON, _THIN_ON = 112, 86  # of 255: a pixel this much covered is painted
+_THIN_BELOW = 8  # pixels of a capital: under this the regular face keeps 6, 8 and 0 open
 
 SMALLEST_CAPITAL = 3.0  # rows; below this the shapes no longer tell letters apart
 
@@ -210,9 +211,10 @@ def _glyph(character: str, capital: float, grain: Grain) -> _Glyph:
     height = zones.above + zones.capital + zones.below
     if character == " ":
         return _Glyph((0,) * height, width)
-    trimmed = (_scaled(_master(character), width, zones, trim) for trim in _TRIMS)
+    thin = zones.capital < _THIN_BELOW
+    trimmed = (_scaled(_master(character, thin), width, zones, trim) for trim in _TRIMS)
     sheet = max(trimmed, key=_sharp)
-    threshold = _ON
+    threshold = _THIN_ON if thin and character.isalnum() else _ON
     while not (lines := _lit(sheet, threshold)) and threshold > 1:
         threshold //= 2  # a hair of a sign, lost between two pixel lines
     return _Glyph(lines or (0,) * height, width)
@@ -249,7 +251,7 @@ def _width(character: str, capital: float, grain: Grain) -> int:
     if character == " ":
         return max(2, round(pixels * 0.3)) * _stretch(grain)
     across = pixels / (_CAPITAL * _MASTER / 1000) * _stretch(grain)
-    return max(1, round(_master(character).width * across))
+    return max(1, round(_master(character, pixels < _THIN_BELOW).width * across))
 
 
 def _line(height: int) -> float:
@@ -257,21 +259,22 @@ def _line(height: int) -> float:
     return (_TOP + 20 - height) * _MASTER / 1000
 
 
-@lru_cache(256)
-def _master(character: str) -> Image.Image:
+@lru_cache(512)
+def _master(character: str, thin: bool) -> Image.Image:
     """The letter drawn large, cut off at its left and right edges."""
-    left, _top, right, _bottom = _face().getbbox(character, anchor="ls")
+    face = _face("Regular" if thin else "Bold")
+    left, _top, right, _bottom = face.getbbox(character, anchor="ls")
     height = int((_TOP + 40 - _DESCENDER) * _MASTER / 1000) + 1
     drawing = Image.new("L", (int(right - left) + 2 * _MASTER, height))
     place = (_MASTER - left, _line(0))
-    ImageDraw.Draw(drawing).text(place, character, font=_face(), fill=255, anchor="ls")
+    ImageDraw.Draw(drawing).text(place, character, font=face, fill=255, anchor="ls")
     edges = drawing.point(_HARD).getbbox() or (_MASTER, 0, _MASTER + 1, height)
     return drawing.crop((edges[0], 0, edges[2], height))
 
 
-@lru_cache(1)
-def _face() -> ImageFont.FreeTypeFont:
-    path = fontpkg_atkinson_hyperlegible.ROOT / "files" / "AtkinsonHyperlegible-Bold.ttf"
+@lru_cache(2)
+def _face(weight: str = "Bold") -> ImageFont.FreeTypeFont:
+    path = fontpkg_atkinson_hyperlegible.ROOT / "files" / f"AtkinsonHyperlegible-{weight}.ttf"
     return ImageFont.truetype(str(path), _MASTER, layout_engine=ImageFont.Layout.BASIC)
 
 

@@ -20,6 +20,7 @@ from coach.tui.fitting import (
     fit_lines,
     fit_number,
     giant_lines,
+    parted,
     wrapped,
 )
 from coach.tui.letters import Grain
@@ -103,10 +104,11 @@ def lay_out(
     look = look or Look()
     width, height = max(width, 1), max(height, 1)
     window = _Window(width, height, 0 if width < 40 else 1 if width < 100 else 2)
-    sentence = [window.line(text) for text in wrapped(view.sentence, window.measure)]
+    sentence = [window.line(row) for row in wrapped(view.sentence, window.measure)]
     foot = _foot(view, window)
     band = _band(view, _facts(view), window)
     note, note_start = _note(view, told, window, height - len(sentence) - len(foot) - len(band))
+    note, sentence = _shared(note, sentence, window, newest_first=bool(told))
     below = len(sentence) + len(note)
     band, foot = _cut_down(band, foot, height - below, _least(view, window))
     spare = max(0, height - len(band) - below - len(foot))
@@ -114,7 +116,8 @@ def lay_out(
     facts, told_large = _facts_under(view, block, window, spare, look)
     if told_large and len(band) > 1:
         smaller = _band(view, [fact for fact in _facts(view) if fact not in told_large], window)
-        band = [*smaller, *[window.line("", Ink.BAND)] * len(band)][: len(band)]
+        if len(smaller) <= len(band):
+            band = [*smaller, *[window.line("", Ink.BAND)] * (len(band) - len(smaller))]
     lines = [*band, *_middle([*block.rows, *facts], window, spare)]
     cursor = len(lines) + (note_start if told else len(note))
     lines += [*note, *sentence, *foot]
@@ -123,6 +126,32 @@ def lay_out(
         (window.margin, min(cursor, height - 1)),
         block.capital,
     )
+
+
+def _shared(
+    note: list[Line], sentence: list[Line], window: _Window, *, newest_first: bool
+) -> tuple[list[Line], list[Line]]:
+    """In a window too small for both, keep two rows for row and block, and one for each text."""
+    room = max(2, window.height - 2)
+    if len(note) + len(sentence) <= room:
+        return note, sentence
+    if newest_first:
+        note = _cut(note, room - 1, window)
+        return note, _cut(sentence, room - len(note), window)
+    sentence = _cut(sentence, room, window)
+    return _cut(note, room - len(sentence), window), sentence
+
+
+def _cut(lines: list[Line], most: int, window: _Window) -> list[Line]:
+    """Keep *most* lines; dots at the end tell that there is more (to be heard by "repeat")."""
+    if len(lines) <= most:
+        return lines
+    if most <= 0:
+        return []
+    last = lines[most - 1].text.strip()
+    if len(last) > window.measure - 3:
+        last = last.rpartition(" ")[0]
+    return [*lines[: most - 1], window.line(f"{last.rstrip('.,')}...", lines[0].ink)]
 
 
 def _facts(view: View) -> list[str]:
@@ -267,9 +296,16 @@ def _block(view: View, window: _Window, height: int, look: Look) -> Fitted:
     fitted = fit_block(view.big, room)
     if fitted is None and most >= letters.SMALLEST_CAPITAL:
         fitted = fit_number(view.big, room)
-    if fitted is None:
-        fitted = Fitted(wrapped(" ".join(view.big), width))
-    return fitted if len(fitted.rows) <= height else Fitted(())
+    return fitted or _in_ordinary_letters(view.big, width, height)
+
+
+def _in_ordinary_letters(big: Sequence[str], width: int, height: int) -> Fitted:
+    number, names, besides = parted(big)
+    texts = [" ".join(part for part in (number, *names[:1]) if part), *names[1:], *besides]
+    rows = [row for text in texts if text for row in wrapped(text, width)]
+    if len(rows) > height:
+        rows = list(wrapped(", ".join(text for text in texts if text), width))
+    return Fitted(tuple(rows[:height]))
 
 
 def _choices(big: Sequence[str], choices: Sequence[str], room: Room) -> Fitted:
@@ -311,6 +347,6 @@ def _facts_under(
 
 def _middle(rows: Sequence[str], window: _Window, height: int) -> list[Line]:
     """Stand the block in the middle of the free height."""
-    above = (height - len(rows) + 1) // 2
+    above = (height - len(rows) + 1) // 2  # never touching the band, which is of its colour
     lines = [window.line("")] * above + [window.line(row, Ink.STRONG) for row in rows]
     return (lines + [window.line("")] * height)[:height]
