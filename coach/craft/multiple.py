@@ -49,10 +49,9 @@ def stated_fault(draft: Draft, walk: Walk, multiple: Multiple | None) -> Problem
         return None
     chains = walk.foundation.chains
     made = walk.rows[0].made if walk.rows else None
-    fits = {
-        (chains - stated.plus - stated.chains) % stated.of == 0,
-        (chains - stated.plus) % stated.of == 0,
-    }
+    fits = {(chains - stated.plus - stated.chains) % stated.of == 0}
+    if not stated.chains or made is not None:
+        fits.add((chains - stated.plus) % stated.of == 0)
     if made is not None:
         fits.add((made - stated.plus) % stated.of == 0)
         fits.add(

@@ -477,6 +477,7 @@ class Walk:
         first, number_of_rows = self.span(entry, len(sources))
         fault = self.wrong_times(entry, len(sources), first, number_of_rows)
         total = math.ceil(number_of_rows / len(sources)) if sources else 0
+        begins = len(self.rows)
         for index in range(number_of_rows):
             number = first + index
             if len(self.rows) > MOST_ROWS:
@@ -506,6 +507,9 @@ class Walk:
                 at=entry.place,
                 text=entry.text,
             )
+        if isinstance(entry.length_cm, Fraction):
+            made = self.rows[begins:]
+            self.rows[begins:] = [replace(row, until_cm=entry.length_cm) for row in made]
         if fault is not None:
             self.problems.append(fault)
         for act in entry.tail:

@@ -17,12 +17,18 @@ MOST_READINGS = 24
 Key = tuple[str, int]
 
 
-def prove(draft: Draft, opening: Opening | None = None) -> Proof:
+def prove(
+    draft: Draft, opening: Opening | None = None, *, settled: tuple[Key, ...] | None = None
+) -> Proof:
     """Prove *draft* under the reading that its own counts decide.
 
     The usual customs come first; others are tried only where the usual ones do not fit, or
     where a custom is no custom (a beginning chain of 2).
     """
+    if settled is not None:
+        said = Walk(draft, flipped(settled), opening).go()
+        told = [Reading(_what(key), _choice(key, usual=False), "you said so") for key in settled]
+        return _proof(draft, said, told, [])
     usual = Walk(draft, Switches(), opening).go()
     chosen, keys = usual, ()
     questions: list[Question] = []
@@ -107,6 +113,7 @@ def _weighed(draft: Draft, usual: Walk) -> tuple[list[Reading], list[Question]]:
                         f"It does not count: {_row_counts(usual)}, and each row starts in the very first stitch.",
                         f"It counts: {_row_counts(other)}; skip the first stitch, and end in the top of the turning chain.",
                     ),
+                    keys=short,
                 )
             )
             for index, row in enumerate(usual.rows):
@@ -158,6 +165,7 @@ def _bare_question(draft: Draft, usual: Walk) -> Question | None:
             f"One in each of so many: {_row_counts(usual)}.",
             f"All in one stitch: {_row_counts(other)}.",
         ),
+        keys=(("bare", 0),),
     )
 
 

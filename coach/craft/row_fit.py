@@ -59,7 +59,7 @@ def prove_row(
     bench = Bench(ground, switches, counts_as, specials)
     bench.first_height = first_stitch(body, specials)
     if not switches.mesh and ground.below and not fabric.size(ground.below)[1]:
-        if with_mesh_skips(items) != tuple(items):
+        if any(isinstance(item, Skip) for item in items) and with_mesh_skips(items) != tuple(items):
             bench.looked.add(("mesh", 0))
     start = Hand(rest_of(ground.below), color=ground.color)
     fault: tuple[Verdict, Place, str] | None = None
@@ -232,25 +232,24 @@ def _without_closing_chain(
     return tuple(body), None, turned
 
 
-def with_mesh_skips(items: Sequence[Instruction]) -> tuple[Instruction, ...]:
+def with_mesh_skips(
+    items: Sequence[Instruction], *, within: bool = False
+) -> tuple[Instruction, ...]:
     """Return *items* as a mesh is read: each "ch 2" also passes over 2, though said only once."""
     out: list[Instruction] = []
     for index, item in enumerate(items):
         if isinstance(item, Repeated):
-            out.append(replace(item, body=with_mesh_skips(item.body)))
+            out.append(replace(item, body=with_mesh_skips(item.body, within=True)))
             continue
         out.append(item)
         following = items[index + 1] if index + 1 < len(items) else None
         if (
             isinstance(item, Chain)
-            and index + 1 < len(items)
+            and (within or any(isinstance(each, Make | Repeated) for each in items[:index]))
             and isinstance(following, Make)
             and following.target is not None
             and following.target.which in (Which.NEXT, Which.LAST)
             and following.target.noun.of in (Of.STITCH, Of.NAMED)
-            and any(isinstance(each, Make | Repeated) for each in items)
-            and (index or not any(isinstance(each, Chain) for each in items[1:]))
-            and item.counts_as is None
         ):
             out.append(Skip(Target(Which.NEXT, Noun(Of.STITCH), count=item.count), item.place))
     return tuple(out)

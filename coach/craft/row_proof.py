@@ -318,12 +318,15 @@ class Bench:
         if target.noun.of is Of.FROM_HOOK:
             return self.skip_at_hook(item, hand)
         if target.which is Which.SAME or (
-            target.which is Which.FIRST and hand.standing and target.count == 1
+            target.which is Which.FIRST
+            and hand.standing
+            and target.count == 1
+            and target.noun.of is not Of.SPACE
         ):
             if hand.standing:
                 return hand
             target = replace(target, which=Which.NEXT)
-        if target.which is Which.FIRST and hand.standing:
+        if target.which is Which.FIRST and hand.standing and target.noun.of is not Of.SPACE:
             target = replace(target, which=Which.NEXT, count=target.count - 1)
         if target.noun.of is Of.TURNING_CHAIN:
             return self._skip_turning(hand)
@@ -438,7 +441,7 @@ class Bench:
         """Work one kind of stitch into one kind of place."""
         special = self.specials.get(item.named or "")
         if special and special.parts and _goes_along(special.parts):
-            return self.squares(item, special, hand)
+            return self.squares(item, target.count, special, hand)
         if special and special.parts:
             return self.group(
                 GroupIn(special.parts, self.spread(item, target), item.place, name=item.named), hand
@@ -466,6 +469,15 @@ class Bench:
             return self.made(item, target, hand, Into.SAME, 0, 0, places=1)
         if (
             target.which is Which.FIRST
+            and self.ground.round
+            and hand.begun
+            and not stitches_left(hand.rest)
+            and self.ground.below
+            and item.each == 1
+        ):
+            return self.join(Join(item.place, item.stitch, "first stitch"), hand)
+        if (
+            target.which is Which.FIRST
             and hand.standing
             and target.count == 1
             and (target.noun.of is not Of.SPACE)
@@ -477,9 +489,9 @@ class Bench:
             )
         return self.in_next(item, target, hand)
 
-    def squares(self, item: Make, special: SpecialStitch, hand: Hand) -> Hand:
+    def squares(self, item: Make, places: int, special: SpecialStitch, hand: Hand) -> Hand:
         """A named piece of the row that has its own places: a filet square, "ch 2, dc in next dc"."""
-        number = item.each * item.times
+        number = item.each * item.times * places
         if not hand.begun and not hand.standing and self.ground.kind in ("row", "round"):
             first = special.parts[0]
             if isinstance(first, Chain):
@@ -1042,6 +1054,7 @@ class Bench:
         runs = Runs(hand)
         states: list[tuple[Hand, Runs]] = [(hand, runs)]
         kept: list[tuple[Hand, Runs]] = [(hand, runs)]
+        idle = False
         while hand.rest is not None or not runs.number:
             try:
                 runs, after = self.once(item.body, hand, runs)
@@ -1051,9 +1064,9 @@ class Bench:
                 raise
             if after.over > hand.over or after.over_spaces > hand.over_spaces:
                 break
-            if after.rest is hand.rest:
-                kept.append((after, runs))
-                break  # a pass that uses nothing would never end
+            if after.rest is hand.rest and idle:
+                break  # passes that use nothing would never end
+            idle = after.rest is hand.rest
             per_pass = max(after.used - hand.used, 1)
             hand = after
             states.append((hand, runs))
@@ -1142,6 +1155,8 @@ class Bench:
         """Turn to a ring, to the other side of the chain, or to the row ends."""
         if item.of is Of.RING:
             return replace(hand, ring=True, rest=None)
+        if item.of is Of.FREE_LOOP and not hand.begun and self.ground.kind == "chain":
+            return hand.making((), Action("remark", "free loops of the chain"))
         if item.of is Of.FREE_LOOP:
             if hand.chains_here or self.ground.kind == "chain":
                 left = fabric.size(self.ground.below)[0] or self._chains_in(hand)

@@ -98,7 +98,7 @@ def _after_sign(tokens: Sequence[Token]) -> Found | None:
                 begin = index
                 while begin > 0 and not tokens[begin - 1].is_(".", ";", ")", "]", "}", "–"):
                     begin -= 1
-                if not counts_in(tokens[begin:index]):
+                if begin == 0 or not counts_in(tokens[begin:index]):
                     begin = index
                 return [*tokens[:begin], *rest], stated
         if tokens[index].is_(":") and index > 1 and index + 1 < len(tokens):

@@ -220,7 +220,7 @@ def special_stitch(name: str, text: str, vocabulary: Vocabulary) -> SpecialStitc
 
     if len(worked) == 1 and isinstance(worked[0], GroupIn):
         return SpecialStitch(shown, text, worked[0].parts)
-    if worked and isinstance(worked[0], Make) and worked[0].each > 1:
+    if len(worked) == 1 and isinstance(worked[0], Make) and worked[0].each > 1:
         return SpecialStitch(shown, text, (worked[0],))
     if len(worked) > 1 and not reader.problems:
         return SpecialStitch(shown, text, tuple(worked))

@@ -235,6 +235,10 @@ def _spoken(text: str, start: int) -> Header | None:
             label="Next Row" if kind == "row" else "Next Rnd",
             spoken=True,
         )
+    if found["named"]:
+        short = "Row" if kind == "row" else "Rnd"
+        name = f"{found['named'].title()} {short}"
+        return Header(start, found.end(), kind, (), label=name, spoken=True)
     number = (
         _WORD_NUMBERS[found["number"].lower()]
         if found["number"]

@@ -661,7 +661,16 @@ class RowReader:
             cursor.at = _clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
             return [Act("rotate", cursor.place(start), self._raw(start)), *self._sides(start)]
         if (
-            cursor.sees("ending", "end", "working", "last", "with", "making", "placing")
+            _stops_before_last(items)
+            and cursor.takes("work", "working", "with")
+            and cursor.takes("last")
+        ):
+            found = self.stitch(items)
+            if found:
+                return found
+        cursor.at = start
+        if (
+            cursor.sees("ending", "end", "working", "last", "with", "making", "placing", "work")
             and self._ends_remark()
         ):
             return [Act("remark", cursor.place(start), self._raw(start))]
@@ -710,7 +719,12 @@ class RowReader:
             stitch = cursor.next().text
         elif cursor.takes("pattern", "patt"):
             pass
+        if cursor.takes("for"):
+            cursor.number()
+            cursor.takes("row", "rnd")
         runs_on(cursor)
+        if cursor.sees("to", "until", "for"):
+            cursor.at = _clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
         return [Make(stitch, 1, Target(Which.EACH, ANY, open=True), cursor.place(start))]
 
     def colour(self) -> str | None:
@@ -947,6 +961,23 @@ class RowReader:
             cursor.takes("more")
         cursor.skip_fillers()
         beginning = False
+        if (
+            number is not None
+            and cursor.sees("in", "into")
+            and cursor.ahead_is(1, "next", "the", "each", "first", "last", "same")
+        ):
+            found = target(cursor)
+            if found is not None and found.which is not Which.EACH:
+                return [Make(self.last_stitch, number, found, cursor.place(start))]
+            cursor.at = start
+            return None
+        if (
+            number is not None
+            and cursor.tokens[cursor.at - 1].is_("more")
+            and (cursor.now is None or cursor.sees(",", ".", ";", "and"))
+        ):
+            next_ones = Target(Which.NEXT, ANY, count=number)
+            return [Make(self.last_stitch, 1, next_ones, cursor.place(start))]
         if cursor.takes("beg", "starting"):
             beginning = True
             cursor.takes("-")
@@ -1029,6 +1060,8 @@ class RowReader:
             after = times_after(cursor)
             if after is not None:
                 times = after
+        if not times or number == 0:
+            return [Act("remark", cursor.place(start), self._raw(start))]
         if increase:
             if where is None:
                 made = Make(
@@ -1154,8 +1187,8 @@ class RowReader:
             if _same_name(name, f"{number} {self._form(start)} {unit}") or _same_name(
                 name, written
             ):
-                return [Make(name, 1, where, place, named=name)]
-        return [Make(written, 1, where, place)]
+                return [Make(unit, 1, where, place, named=name)]
+        return [Make(unit, 1, where, place)]
 
     def _form(self, start: int) -> str:
         """Return the stitch's name as it is written at the cursor's start."""
@@ -1447,15 +1480,10 @@ class RowReader:
             words = cursor.tokens[start : cursor.at]
             if not marks.starts:
                 if items and not any(token.is_("row", "rnd") for token in words):
-                    body = [item for item in items if not isinstance(item, Chain)]
-                    chain = [item for item in items if isinstance(item, Chain)][
-                        : len(items) - len(body)
-                    ]
-                    if chain and items[0] is chain[0]:
-                        body = items[1:]
-                        head = items[:1]
-                    else:
-                        body, head = items, []
+                    cut = self.sentence if 0 < self.sentence < len(items) else 0
+                    if not cut and isinstance(items[0], Chain) and len(items) > 1:
+                        cut = 1
+                    head, body = items[:cut], items[cut:]
                     return [
                         *head,
                         Repeated(
@@ -1710,7 +1738,7 @@ def _closing(tokens: Sequence[Token], start: int) -> int | None:
 
 def _clause_end(tokens: Sequence[Token], start: int, *, stop_at_comma: bool = False) -> int:
     stops = (".", ";", "*", "**") + (
-        (",", "(", "[", ")", "]", "–") if stop_at_comma else (")", "]")
+        (",", "(", "[", ")", "]", "–", ":", '"') if stop_at_comma else (")", "]")
     )
     index = start
     while index < len(tokens) and not tokens[index].is_(*stops):
