@@ -161,6 +161,9 @@ def cautions_of(proof: Proof) -> tuple[Caution, ...]:
 
 
 def _called_for(task: Task, proof: Proof) -> bool:
+    """A piece without a gauge has no size to measure; a stuffed toy is not pinned out."""
+    if task is Task.BLOCK:
+        return Caution.TOY not in cautions_of(proof)
     return task is not Task.MEASURE or proof.gauge is not None
 
 

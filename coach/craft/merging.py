@@ -10,11 +10,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 from functools import lru_cache
+from typing import TypeVar
 
 from coach.craft.single_stitches import singles
 from coach.craft.step_tree import Branch, Leaf, Node, Sums, branch, loop
 from coach.craft.steps import Pace
 from coach.craft.working import Action, Block, Group, Into, Passes, Work
+
+_Work = TypeVar("_Work", Block | Group | Action, Work)
 
 ALTERNATION_AT_LEAST = 3  # "front, back, front" is one thing to remember; "front, back" is two
 ALTERNATION_KINDS = 3  # more than three stitches in turn can't be kept in the head
@@ -88,9 +91,39 @@ def without_told_colors(work: tuple[Work, ...], color_after: str | None) -> tupl
     return tuple(kept)
 
 
-def with_same_spaces(work: tuple[Work, ...]) -> tuple[Work, ...]:
-    """Name the "same place" a space where the hook was last in a space: fingers must know which."""
-    return _same_spaces(work, False)[0]
+def with_places_named(work: tuple[Work, ...]) -> tuple[Work, ...]:
+    """Name places by what fingers meet: the same space, the chains that are skipped.
+
+    The "same place" is a space where the hook was last in one; what is skipped in a row that
+    is worked into the chain is chain.
+    """
+    settled, _ = _same_spaces(work, False)
+    return _chain_skips(settled) if _into_chain(settled) else settled
+
+
+def _into_chain(work: Sequence[Work]) -> bool:
+    for item in work:
+        if isinstance(item, Passes):
+            if _into_chain(item.parts):
+                return True
+        elif not isinstance(item, Action) and item.where.into is Into.CHAIN:
+            return True
+    return False
+
+
+def _chain_skips(work: Sequence[Work]) -> tuple[Work, ...]:
+    settled: list[Work] = []
+    for item in work:
+        if isinstance(item, Passes):
+            last = None if item.last is None else _chain_skips(item.last)
+            settled.append(replace(item, parts=_chain_skips(item.parts), last=last))
+        elif isinstance(item, Block) and _is_skip(item) and item.where.into is Into.NEXT:
+            settled.append(replace(item, where=replace(item.where, into=Into.CHAIN)))
+        elif isinstance(item, Block) and item.where.into is Into.TOGETHER:
+            settled.append(replace(item, where=replace(item.where, named="ch")))
+        else:
+            settled.append(item)
+    return tuple(settled)
 
 
 SPACE_NAMED = "sp"  # what the same place is called when it is a space
@@ -165,7 +198,7 @@ def _branch(work: Sequence[Work], pace: Pace) -> Branch:
 
 def _flat(items: Sequence[Block | Group | Action], pace: Pace) -> list[Node]:
     """Return the steps of blocks that stand one after another outside any repeat."""
-    items = _drawn_together(items)
+    items = equal_runs(items)
     gatherer = _Gatherer(pace)
     at = 0
     while at < len(items):
@@ -180,11 +213,9 @@ def _flat(items: Sequence[Block | Group | Action], pace: Pace) -> list[Node]:
     return gatherer.finished()
 
 
-def _drawn_together(
-    items: Sequence[Block | Group | Action],
-) -> list[Block | Group | Action]:
+def equal_runs(items: Sequence[_Work]) -> list[_Work]:
     """Draw equal neighbours into one run: "sc in 2nd ch from hook and in each ch across"."""
-    drawn: list[Block | Group | Action] = []
+    drawn: list[_Work] = []
     for item in items:
         last = drawn[-1] if drawn else None
         if isinstance(last, Block) and isinstance(item, Block) and _goes_on(last, item):
@@ -263,6 +294,8 @@ class _Gatherer:
         return self._nodes
 
     def _act(self, action: Action) -> None:
+        if action.kind == "remark" and not action.text.strip():
+            return
         self._close()
         last = self._nodes[-1] if self._nodes else None
         if isinstance(last, Leaf) and last.parts and _is_row_chain(last.parts[-1]):

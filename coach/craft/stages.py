@@ -19,7 +19,7 @@ from coach.craft.merging import (
     opening_actions,
     sums_of,
     tree,
-    with_same_spaces,
+    with_places_named,
     without_told_colors,
 )
 from coach.craft.proof import Foundation, Proof, ProvedRow
@@ -42,7 +42,8 @@ class Stage:
     stitch and is met at this row's end; chain_below: the chains that were made for this row at
     the end of the row below. first / last: what is worked first and last.
     turns_first: the work is turned before this row, and no words of either row say so.
-    below: the row below. color / color_after: the yarn in force, and the next stage's.
+    below: the row below. color / color_after / color_before: the yarn in force, the next
+    stage's, and the one that the stage before ended with.
     ends: how many ends the piece will have, told before its first stitch.
     """
 
@@ -74,7 +75,13 @@ class Stage:
     finish: Finish | None = None
     color: str | None = None
     color_after: str | None = None
+    color_before: str | None = None
     ends: int = 0
+
+    @property
+    def colored(self) -> bool:
+        """True when the row's own blocks say which yarn they are worked in."""
+        return self.row is not None and _first_color(self.row.work) is not None
 
 
 def stages(proof: Proof) -> tuple[Stage, ...]:
@@ -102,7 +109,7 @@ def steps(stage: Stage, pace: Pace = Pace.BLOCK) -> Sequence[Step]:
     row = stage.row
     if row is None or not _worked(row.work):
         return sentences([("no words", row.text if row else "")])
-    told = with_same_spaces(without_told_colors(row.work, stage.color_after))
+    told = with_places_named(without_told_colors(row.work, stage.color_after))
     work, closing = closing_actions(told)
     if pace is not Pace.ROW:
         work, opening = opening_actions(work)
@@ -116,6 +123,7 @@ def steps(stage: Stage, pace: Pace = Pace.BLOCK) -> Sequence[Step]:
         opening=opening,
         closing=closing,
         color_after=stage.color_after,
+        color_before=stage.color_before,
     )
 
 
@@ -217,6 +225,7 @@ def _row_stages(
             below=below,
             color=_first_color(row.work) or (foundation.color if foundation else None),
             color_after=_first_color(after.work) if after is not None else None,
+            color_before=_last_color(rows[:at], foundation),
         )
 
 
@@ -266,6 +275,14 @@ def _closing_chain(below: ProvedRow | None) -> int:
 
 def _first_color(work: Sequence[Work]) -> str | None:
     return next((block.color for block in blocks(work) if block.color), None)
+
+
+def _last_color(before: Sequence[ProvedRow], foundation: Foundation | None) -> str | None:
+    """The yarn that the row before ended with, if it tells any."""
+    if not before:
+        return foundation.color if foundation is not None else None
+    told = [block.color for block in blocks(before[-1].work) if block.color]
+    return told[-1] if told else None
 
 
 def _places(rows: Sequence[ProvedRow]) -> list[tuple[int, int]]:

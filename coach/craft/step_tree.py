@@ -101,7 +101,7 @@ class _Found(NamedTuple):
 class Steps(Sequence[Step]):
     """The steps of one stage, looked up by number (from 0) or by the stitch they make."""
 
-    __slots__ = ("_available", "_closing", "_color_after", "_opening", "_root")
+    __slots__ = ("_available", "_closing", "_color_after", "_color_at_start", "_opening", "_root")
 
     def __init__(
         self,
@@ -111,12 +111,14 @@ class Steps(Sequence[Step]):
         opening: tuple[Action, ...] = (),
         closing: tuple[Action, ...] = (),
         color_after: str | None = None,
+        color_before: str | None = None,
     ) -> None:
         self._root = root
         self._available = available
         self._opening = opening
         self._closing = closing
         self._color_after = color_after
+        self._color_at_start = color_before
 
     def __len__(self) -> int:
         return self._root.sums.steps
@@ -196,7 +198,7 @@ class Steps(Sequence[Step]):
             color = last_color(_find(self._root, earlier, Sums(), ()).leaf)
             if color is not None:
                 return color
-        return None
+        return self._color_at_start if index <= _LOOK_AHEAD else None
 
 
 # Between two coloured blocks there may be a join or a turning chain, hardly ever more.

@@ -113,7 +113,7 @@ def alternation_told(blocks: Sequence[Block], turns: int, terms: str) -> str:
             f"{name} {place(block.where, terms, around=is_post(block.stitch))}"
             for name, block in zip(names, blocks, strict=True)
         ]
-        return f"{', '.join(pairs)}, in turn, over the next {turns} stitches, starting with {first}"
+        return f"{', '.join(pairs)}, in turn, over the next {turns} stitches. Start with {first}"
     return f"{', '.join(names)}, in turn, over the next {turns} stitches, starting with {first}"
 
 
@@ -144,6 +144,8 @@ def _several_each(block: Block, terms: str, named: str | None, *, around: bool) 
     if named:
         where = place(block.where, terms, around=around, places=places)
         return f"{named} {where}: {stitches}, all in the one place"
+    if block.where.into is Into.ROW_END and places == 1:
+        return f"{stitches}, evenly along the row ends"
     if block.where.into in _ONE_PLACE:
         return f"{stitches} {single_place(block.where, terms, around=around)}"
     where = place(block.where, terms, around=around, places=places)
@@ -189,7 +191,12 @@ def _skipped_chains(block: Block, terms: str) -> str:
     chains = "chain" if block.count == 1 else f"{block.count} chains"
     if block.counts_as:
         verb = "counts" if block.count == 1 else "count"
-        counts = f"{verb} as the first {stitch_name(block.counts_as.partition('+')[0], terms)}"
+        what = (
+            counted_as(block.counts_as, terms)
+            if "+" in block.counts_as
+            else f"the first {stitch_name(block.counts_as, terms)}"
+        )
+        counts = f"{verb} as {what}"
     else:
         counts = "does not count" if block.count == 1 else "do not count"
     skip = skip_word(terms)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from coach.craft.problem import Verdict
 from coach.craft.stages import ENDS_TOLD_FROM, Stage
 from coach.craft.steps import StageKind
@@ -38,12 +40,15 @@ def worked_as(stage: Stage) -> str:
     if not stage.worked_as or stage.worked_as == stage.label:
         return ""
     told = f"Worked as {say(stage.worked_as)}"
-    return f"{told}: {which_repeat(stage)}." if stage.repeat is not None else f"{told}."
+    repeat = which_repeat(stage)
+    return f"{told}: {repeat}." if repeat else f"{told}."
 
 
 def which_repeat(stage: Stage) -> str:
     """Return "third row of the fifth repeat of 8"."""
     which, of = stage.repeat or (1, 1)
+    if of == 1:
+        return ""  # once is no repeat
     repeat = f"the {ordinal(which)} repeat of {of}"
     if stage.rows_in_repeat > 1:
         return f"{ordinal(stage.row_in_repeat)} {row_word(stage)} of {repeat}"
@@ -83,7 +88,15 @@ def opening(stage: Stage) -> str:
         return ""
     if stage.kind is StageKind.FOUNDATION:
         return foundation_opening(stage)
-    said = (row_facts(stage), count_to_reach(stage), fault_told(stage), _chain_below(stage))
+    if stage.row is None or not stage.row.work:
+        return row_facts(stage)
+    said = (
+        row_facts(stage),
+        count_to_reach(stage),
+        fault_told(stage),
+        color_gap(stage),
+        _chain_below(stage),
+    )
     return " ".join(part for part in said if part)
 
 
@@ -97,6 +110,18 @@ def fault_told(stage: Stage) -> str:
     if verdict is Verdict.UNCLEAR:
         return "Take care: the words of this row can be read in more than one way."
     return "Take care: the pattern has a fault in this row."
+
+
+# "in next colour", "change colour": which one, only a photo or the maker knows (user need R46).
+_UNNAMED_COLOR = re.compile(r"\b(next|new|another|other|different|change)\s+colou?rs?\b", re.I)
+
+
+def color_gap(stage: Stage) -> str:
+    """Return a warning where a row changes its yarn and the words do not say to which."""
+    row = stage.row
+    if row is None or stage.colored or not _UNNAMED_COLOR.search(row.text):
+        return ""
+    return "The words do not say which colour."
 
 
 def _chain_below(stage: Stage) -> str:

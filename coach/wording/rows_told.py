@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from coach.craft.merging import alternation
+from coach.craft.merging import alternation, equal_runs, is_chain_of_row
 from coach.craft.working import Action, Block, Group, Passes, Work
 from coach.wording.blocks_told import alternation_told, block_told, counted_as
 from coach.wording.plain_text import say, sentence
@@ -17,7 +17,7 @@ from coach.wording.plain_text import say, sentence
 def row_told(work: Sequence[Work], terms: str) -> str:
     """Return all of a row's work as sentences."""
     said: list[str] = []
-    for item in work:
+    for item in equal_runs(work):
         if isinstance(item, Passes):
             said.append(repeat_told(item, terms))
         elif isinstance(item, Action):
@@ -28,7 +28,7 @@ def row_told(work: Sequence[Work], terms: str) -> str:
 
 
 def repeat_told(passes: Passes, terms: str) -> str:
-    """Return a repeat: "6 groups of: ... End of the group."""
+    """Return a repeat: "Work this group 6 times: ... That is the group."."""
     in_turn = alternation(passes)
     if in_turn is not None:
         blocks = [part for part in in_turn.parts if isinstance(part, Block)]
@@ -47,10 +47,14 @@ def repeat_told(passes: Passes, terms: str) -> str:
 def within(work: Sequence[Work], terms: str) -> str:
     """Return the parts of one pass, strung together: "double crochet ..., chain 1, skip 1"."""
     told: list[str] = []
-    for item in work:
+    for item in equal_runs(work):
         if isinstance(item, Passes):
-            inside = within(item.parts, terms)
-            told.append(f"{item.total} times inside it: {inside}")
+            in_turn = alternation(item)
+            if in_turn is not None:
+                blocks = [part for part in in_turn.parts if isinstance(part, Block)]
+                told.append(alternation_told(blocks, in_turn.turns, terms))
+            else:
+                told.append(f"{item.total} times inside it: {within(item.parts, terms)}")
         elif isinstance(item, Action):
             told.append(say(item.text, terms) or item.kind)
         else:
@@ -60,6 +64,11 @@ def within(work: Sequence[Work], terms: str) -> str:
 
 def _one(item: Block | Group, terms: str) -> str:
     told = block_told(item, terms)
-    if isinstance(item, Block) and item.counts_as and item.stitch == "ch":
-        told += f", which counts as {counted_as(item.counts_as, terms)}"
+    if isinstance(item, Block) and item.stitch == "ch" and is_chain_of_row(item):
+        counts = (
+            f"counts as {counted_as(item.counts_as, terms)}"
+            if item.counts_as
+            else ("does not count")
+        )
+        told += f", which {counts}"
     return f"{told}, in {say(item.color)}" if item.color else told

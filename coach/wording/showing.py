@@ -5,11 +5,13 @@ The same facts as the spoken sentence, never more: a maker who can't see loses n
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from coach.craft.merging import alternation, equal_runs
 from coach.craft.stages import Stage
 from coach.craft.steps import StageKind, Step
-from coach.craft.working import Block, Group, Into
+from coach.craft.working import Block, Group, Into, Passes, Work
 from coach.wording.blocks_told import drawn_together, group_name, part_told, skip_word
 from coach.wording.finishing_words import finishing_brief
 from coach.wording.hands import mirror
@@ -51,16 +53,44 @@ def address(stage: Stage, step: Step, group: str) -> str:
 
 
 def _big(stage: Stage, step: Step, terms: str) -> list[str]:
-    if stage.kind is StageKind.FOUNDATION and step.task == "chain":
-        return [f"chain {step.last - step.first + 1}", f"{step.last} of {stage.stitches}"]
+    if step.work:
+        return _row_big(stage, step.work, terms)
     if stage.kind is StageKind.FOUNDATION:
-        return [FOUNDATION_BRIEF.get(step.task, "begin")]
+        return _foundation_big(stage, step)
+    if step.parts:
+        return _worked_big(step, terms)
     if stage.kind is StageKind.FINISHING:
         return list(finishing_brief(stage, step))
-    if not step.parts:
-        return [sentence(action_told(action, terms)) for action in step.before + step.after] or [
-            step_told(stage, step, terms)
-        ]
+    if step.task == "no words":
+        return ["no words here"]
+    actions = [sentence(action_told(action, terms)) for action in step.before + step.after]
+    return actions or [step_told(stage, step, terms)]
+
+
+def _foundation_big(stage: Stage, step: Step) -> list[str]:
+    if step.task == "chain":
+        return [f"chain {step.last - step.first + 1}", f"{step.last} of {stage.stitches}"]
+    return [FOUNDATION_BRIEF.get(step.task, "begin")]
+
+
+ROW_LINES = 5  # a row of more pieces than this is shown by its count
+
+
+def _row_big(stage: Stage, work: Sequence[Work], terms: str) -> list[str]:
+    """A whole row in a few lines: its runs and its groups, or its count where it has too many."""
+    lines: list[str] = []
+    for item in equal_runs(work):
+        if isinstance(item, Passes):
+            in_turn = alternation(item)
+            lines.append(f"{item.total} groups" if in_turn is None else f"{in_turn.turns} in turn")
+        elif isinstance(item, Group):
+            lines.append(group_name(item, terms) or "group in one place")
+        elif isinstance(item, Block):
+            lines.append(_block_big(item, terms)[0])
+    return lines if len(lines) <= ROW_LINES else ["whole row", count_told(stage)]
+
+
+def _worked_big(step: Step, terms: str) -> list[str]:
     lines = [action_told(action, terms) for action in step.before]
     if step.turns:
         lines.append(f"{step.turns} in turn")
@@ -129,7 +159,8 @@ def _number_and_name(block: Block, terms: str) -> str:
 def _short_place(block: Block, terms: str) -> str:
     where = block.where
     if where.into is Into.NEXT and block.each == 1 and where.position in {None, "first", "last"}:
-        last = f"in the {where.position} {block.count}" if where.position else ""
+        number = f" {block.count}" if block.count > 1 else ""
+        last = f"in the {where.position}{number or ' stitch'}" if where.position else ""
         named = f"in {stitch_name(where.named, terms)}" if where.named else ""
         loop = f"{where.loop} loop only" if where.loop in {"back", "front"} else ""
         return ", ".join(part for part in (last or named, loop) if part)

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import TypeGuard
 
-from coach.craft.merging import CLOSING_CHAIN, is_chain_of_row
+from coach.craft.merging import CLOSING_CHAIN, SPACE_NAMED, is_chain_of_row
 from coach.craft.stages import Stage, blocks
 from coach.craft.steps import Pass, StageKind, Step
 from coach.craft.working import Action, Block, Group, Into
@@ -174,7 +174,9 @@ def parts_phrase(stage: Stage, step: Step, terms: str) -> str:
         return join_told(stage, first, terms)
     if len(step.parts) == 1 and step.color_next and isinstance(first, Block):
         return _color_change(step, first, terms)
-    told = _colored(step.parts[0], terms, step.color_before)
+    told = _colored(first, terms, step.color_before)
+    if step.number == SECOND and _stands_on_chain(stage, first):
+        told += ", where the chain stands"
     for before, part in pairwise(step.parts):
         if is_plain_skip(part) and is_plain_chain(before):
             told += f", {skip_word(terms)} {part.count}"  # "chain 1, skip 1"
@@ -188,10 +190,20 @@ def parts_phrase(stage: Stage, step: Step, terms: str) -> str:
     return told
 
 
+SECOND = 2  # the step after the turning chain
+
+
+def _stands_on_chain(stage: Stage, first: Block | Group) -> bool:
+    """Whether the same stitch is the one below a chain that counts."""
+    chain = stage.turning_chain
+    stands = chain is not None and chain.stitch == "ch" and chain.counts_as is not None
+    return stands and first.where.into is Into.SAME and first.where.named != SPACE_NAMED
+
+
 def _then(step: Step, told: str) -> str:
     """Within a group, a step that goes on begins with "then": it is not a new group."""
     goes_on = step.passes and not step.opens
-    return f"then {told}" if goes_on else told
+    return f"then {told.replace(', then ', ', and ', 1)}" if goes_on else told
 
 
 def is_plain_skip(part: Block | Group) -> TypeGuard[Block]:
@@ -252,7 +264,8 @@ def _chain_note(stage: Stage, step: Step, terms: str) -> str:
         first = _first_place(stage, terms)
         return f"It does not count as a stitch.{first}"
     counts = "They count" if chain.already_made else "It counts"
-    counts = f"{counts} as {counted_as(chain.counts_as, terms)}, the first of the {_kind(stage)}."
+    first_of = "" if "+" in chain.counts_as else f", the first of the {_kind(stage)}"
+    counts = f"{counts} as {counted_as(chain.counts_as, terms)}{first_of}."
     if stage.kind is StageKind.ROW and chain.uses and not _names_first(stage):
         skip = skip_word(terms).capitalize()
         return f"{counts} {skip} the first stitch: the chain stands on it."

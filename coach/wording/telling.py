@@ -17,13 +17,17 @@ from coach.wording.words import Words
 __all__ = ["Shown", "step_told", "view_parts", "words_for_step"]
 
 
+# Met at a remark of the designer that has no words: a maker never meets silence.
+NOTHING_TO_DO = "Nothing to do here. Go on."
+
+
 def words_for_step(
     stage: Stage, step: Step, terms: str = "US", hand: str = "right", *, opens: bool = True
 ) -> Words:
     """Return the words of *step*; with *opens*, the row's facts stand before its first step."""
     body = step_told(stage, step, terms)
     before = opening(stage) if opens and step.number == 1 else ""
-    full = " ".join(part for part in (before, body) if part)
+    full = " ".join(part for part in (before, body) if part) or NOTHING_TO_DO
     shown = view_parts(stage, step, terms, hand)
     number, *rest = shown.big or ("",)
     big = f"{number} {', '.join(rest)}" if number.isdigit() else ", ".join(shown.big)

@@ -427,3 +427,12 @@ def test_a_remark_stands_before_the_count_and_the_last_stitch_is_told_once() -> 
         "Single crochet in each of the next 20 stitches. "
         "The last stitch goes in the top of the turning chain. That makes 20."
     )
+
+
+def test_a_whole_row_is_shown_in_a_few_lines() -> None:
+    (stage, *_) = stages(
+        piece(row(2, turning(3, "dc"), repeat(9, each("FPdc", 3), each("dc", 1)), top_of_chain()))
+    )
+
+    shown = view_parts(stage, steps(stage, Pace.ROW)[0])
+    assert shown.big == ("chain 3", "9 groups", "1 double crochet")

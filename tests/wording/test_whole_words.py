@@ -201,7 +201,7 @@ EDGED_WORK = st.builds(
     st.sampled_from(["left", "right"]),
     st.sampled_from(Pace),
 )
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=60, deadline=None)
 def test_whatever_the_row_every_message_is_whole_words(
     work: tuple[Work, ...], terms: str, hand: str, pace: Pace
 ) -> None:
