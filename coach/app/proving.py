@@ -15,14 +15,24 @@ from coach.notation.reading import read
 __all__ = ["prove_lines", "prove_text", "proof_json"]
 
 
-def prove_text(text: str, *, terms: str | None = None, size: str | None = None) -> Proof:
+def prove_text(
+    text: str,
+    *,
+    terms: str | None = None,
+    size: str | None = None,
+    settled: tuple[tuple[str, int], ...] | None = None,
+) -> Proof:
     """Read and prove a pattern's text.
+
+    settled: customs that the maker has chosen otherwise than usual, once asked; () for none.
 
     Raises:
         Unreadable: nothing in it can be a pattern.
 
     """
     draft = read(text, terms=terms, size=size)
+    if settled is not None:
+        return _with_sizes(text, draft, prove(draft, settled=settled))
     if draft.terms is None and terms is None:
         return _with_sizes(text, *_either_terms(text, draft, size))
     return _with_sizes(text, draft, prove(draft))

@@ -37,7 +37,7 @@ from coach.wording import conversation, replies
 from coach.wording import heard as heard_words
 from coach.wording.words import Words
 
-Settle = Callable[[tuple[tuple[int, int], ...]], Proof]
+Settle = Callable[[tuple[tuple[str, int], ...]], Proof]
 
 
 def _nothing(*_: object) -> None:
@@ -250,18 +250,18 @@ class Session:
         return replies.resumed(self._telling.proof.title)
 
     def _ask_what_the_pattern_leaves_open(self) -> None:
-        settled = {which for which, _ in self._guide.answers}
+        settled = {question for question, _ in self._guide.answers}
         for at, question in enumerate(self._telling.proof.questions):
-            if at not in settled and question.choices:
-                asked = Question(Ask.PATTERN, number=at, answers=len(question.choices))
+            if question.what not in settled and question.choices:
+                answers = len(question.choices)
+                asked = Question(Ask.PATTERN, number=at, answers=answers, about=question.what)
                 self._guide = replace(self._guide, question=asked)
                 return
 
-    def _prove_again(self, answers: tuple[tuple[int, int], ...]) -> None:
+    def _prove_again(self, answers: tuple[tuple[str, int], ...]) -> None:
         if self._settle is None:
             return
-        proof = self._settle(answers)
-        self._proof = proof
+        self._proof = self._settle(answers)
         self._lay_out()
 
     def _lay_out(self) -> None:

@@ -58,10 +58,15 @@ class Reading:
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """Something that the text leaves open: asked once, with what each choice would mean."""
+    """Something that the text leaves open: asked once, with what each choice would mean.
+
+    keys: the customs that the second choice turns from their usual reading; empty where a
+    choice is not one of customs (US or UK terms).
+    """
 
     what: str
     choices: tuple[str, ...]
+    keys: tuple[tuple[str, int], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -169,8 +169,8 @@ def _ripped(guide: Guide, place: int) -> Answer:
 
 
 def _pattern_settled(guide: Guide, question: Question, chosen: int) -> Answer:
-    answers = tuple(each for each in guide.answers if each[0] != question.number)
-    settled = replace(guide, question=None, answers=(*answers, (question.number, chosen)))
+    answers = tuple(each for each in guide.answers if each[0] != question.about)
+    settled = replace(guide, question=None, answers=(*answers, (question.about, chosen)))
     return Answer(settled, Reply.SETTLED, number=question.number)
 
 

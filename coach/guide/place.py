@@ -44,13 +44,17 @@ class Ask(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """What is being asked. pointer: the answer that "next" has walked to, from 1; 0 for none."""
+    """What is being asked. pointer: the answer that "next" has walked to, from 1; 0 for none.
+
+    about: the pattern's open question in its own words, by which its answer is remembered.
+    """
 
     kind: Ask
     number: int = 0
     command: Command | None = None
     pointer: int = 0
     answers: int = 2
+    about: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +72,7 @@ class Guide:
 
     counts: what the maker has counted, by stage. began: the stage where this maker began; the
     stages before it were made by someone else or elsewhere. explained: how far the present
-    step has been explained. answers: settled questions of the pattern, (which, answer). past:
+    step has been explained. answers: settled questions of the pattern, (question, answer). past:
     the states to which "undo" goes back.
     """
 
@@ -79,7 +83,7 @@ class Guide:
     manner: Manner = field(default_factory=Manner)
     counts: tuple[Counted, ...] = ()
     began: int = 0
-    answers: tuple[tuple[int, int], ...] = ()
+    answers: tuple[tuple[str, int], ...] = ()
     width: Width | None = None  # the first that was told, for comparing later ones
     longer: tuple[tuple[int, int], ...] = ()  # (stage, rows more or fewer) where a length is asked
     question: Question | None = field(default=None, compare=False)
@@ -250,7 +254,7 @@ def from_plain(plain: Mapping[str, object]) -> Guide:
                 Counted(stage, number, bool(kept)) for stage, number, kept in _rows(plain["counts"])
             ),
             began=_whole(plain["began"]),
-            answers=tuple((which, answer) for which, answer in _rows(plain["answers"])),
+            answers=_answers(plain["answers"]),
             width=_width_from_plain(plain["width"]),
             longer=tuple((stage, rows) for stage, rows in _rows(plain["longer"])),
             manner=Manner(
@@ -266,6 +270,12 @@ def from_plain(plain: Mapping[str, object]) -> Guide:
         )
     except (KeyError, TypeError) as fault:
         raise ValueError(f"not a stored place: {fault}") from fault
+
+
+def _answers(plain: object) -> tuple[tuple[str, int], ...]:
+    if not isinstance(plain, list):
+        raise TypeError(f"{plain!r} is no list")
+    return tuple((str(question), _whole(answer)) for question, answer in plain)
 
 
 def _width_to_plain(width: Width | None) -> list[object] | None:

@@ -182,7 +182,9 @@ def question_words(question: Question, guide: Guide, piece: Piece, proof: Proof)
         return NUMBER_ASKED[question.command]
     if question.kind is Ask.PATTERN:
         asked = proof.questions[question.number]
-        answers = " ".join(f"{at}: {each}." for at, each in enumerate(asked.choices, start=1))
+        answers = " ".join(
+            f"{at}: {each.rstrip('.')}." for at, each in enumerate(asked.choices, start=1)
+        )
         return Words(f"{asked.what} {answers} Say or press the number.", asked.what)
     if question.kind is Ask.MENU:
         answers = " ".join(f"{at}: {MENU_TOLD[each]}." for at, each in enumerate(MENU, start=1))
