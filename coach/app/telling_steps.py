@@ -62,8 +62,8 @@ def _told(stage: Stage, step: Step, terms: str) -> dict[str, Any]:
         "repeat": [step.passes[0].number, step.passes[0].of] if step.passes else None,
         "repeats": [[each.number, each.of] for each in step.passes],
         "count": _count(step, main),
-        "stitch": _stitch(main),
-        "into": None if main is None else into_noted(main),
+        "stitch": _stitch(main) if not step.turns else _in_turn(step),
+        "into": _into(step, main),
         "parts": [_part(part) for part in step.parts],
         "from": step.first,
         "to": step.last,
@@ -100,6 +100,17 @@ def _stitch(part: Block | Group | None) -> str | None:
     if isinstance(part, Group):
         return part.name or "group"
     return None if part is None else part.stitch
+
+
+def _in_turn(step: Step) -> str:
+    """The stitches of an alternation: "FPdc, BPdc"."""
+    return ", ".join(part.stitch for part in step.parts if isinstance(part, Block))
+
+
+def _into(step: Step, main: Block | Group | None) -> str | None:
+    if main is None:
+        return None
+    return _counted(main.where, step.turns) if step.turns else into_noted(main)
 
 
 def _part(part: Block | Group) -> dict[str, Any]:

@@ -55,7 +55,8 @@ def confirmed(stage: Stage, step: Step) -> str:
         stitches = counted(step.made_before, "stitch")
         return f"{stitches} confirmed. Count back only to the start of this block."
     at = step.passes[0]
-    repeats = f"{at.number - 1} of {at.of} repeats confirmed"
+    done = at.number - 1
+    repeats = f"{done} of {at.of} repeats confirmed" if done else "No repeat confirmed yet"
     if step.opens == len(step.passes):
         stitches = counted(step.made_before, "stitch")
         start = f"count back only to the start of repeat {at.number}"

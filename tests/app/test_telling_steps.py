@@ -94,3 +94,9 @@ def test_a_very_wide_row_is_told_one_step_at_a_time() -> None:
     wide = piece(row(1, repeat(100_000, each("sc", 2), each("dc", 3))))
 
     assert next(told_steps(wide))["repeat"] == [1, 100_000]
+
+
+def test_an_alternation_names_its_stitches_and_all_its_places() -> None:
+    (told,) = steps_json(piece(row(1, repeat(4, each("FPdc", 1), each("BPdc", 1)))), rows=(1, 1))
+
+    assert (told["count"], told["stitch"], told["into"]) == (8, "FPdc, BPdc", "next 8 sts")
