@@ -15,46 +15,29 @@ from coach.guide.spoken_numbers import NUMBER_WORDS, ONES, TENS
 
 UNKNOWN = "[unk]"
 
-# Word of a command: words near to it in sound that come up while crafting or in talk.
-# Neighbours by weighted phone distance on the CMU pronouncing dictionary, 0.35 and nearer.
+# Phrase of one word: words near to it in sound that come up while crafting or in talk, by
+# weighted phone distance on the CMU pronouncing dictionary, 0.35 and nearer. Those that sound
+# the same ("paws", "know") are left out: nobody could tell them apart, and the command would
+# be lost for good. Phrases of several words need none: their parts may be mixed with anything.
 NEIGHBOURS = {
-    "next": "necks neck text nest texts vexed mixed max",
-    "row": "know toe snow low rose wrote so though",
+    "next": "neck text nest texts vexed mixed max",
     "back": "bag pack black bake bat bad rack",
-    "go": "ago goat gold goes",
     "repeat": "receipt repeats ripped complete retreat",
-    "that": "than bat hat cat at",
-    "pause": "paws cause pours because boss",
+    "pause": "cause because boss",
     "resume": "presume",
-    "where": "wear there hair fair",
-    "am": "an and jam ham",
-    "how": "now cow house",
-    "many": "any money penny",
-    "left": "lift laughed less leaf",
     "explain": "plain complain plane",
     "help": "held health felt",
     "undo": "and into under onto",
-    "slow": "slowly low sew",
-    "down": "town done brown",
-    "speed": "speak seed spend",
-    "up": "cup of us",
-    "stop": "step top shop stopped",
-    "talking": "walking taking",
-    "carry": "care very marry",
-    "on": "own an one",
-    "say": "see day said stay",
-    "again": "ten gain against",
     "yes": "yarn chess guess yet",
-    "no": "know now nose",
+    "no": "now nose",
     "count": "account counter town",
     "louder": "ladder loader",
     "softer": "after often",
     "faster": "after master",
     "slower": "lower slow",
     "hello": "yellow hollow",
-    "quiet": "quite white",
-    "time": "tie dime fine",
     "quit": "quick quilt kit",
+    "correct": "collect direct",
 }
 # The commonest words of talk at the table, so that a sentence is heard as a sentence.
 TALK = (
@@ -77,11 +60,10 @@ def grammar(
     wants_number = False
     for phrase in phrases:
         wants_number |= NUMBER in phrase.split()
-        stem = phrase.replace(NUMBER, "").strip()
-        if not all(knows(word) for word in stem.split()):
+        if not all(knows(word) for word in phrase.split() if word != NUMBER):
             lacking.append(phrase)
             continue
-        listed += _with_numbers(stem, knows) if NUMBER in phrase.split() else [stem]
+        listed += _with_numbers(phrase, knows) if NUMBER in phrase.split() else [phrase]
     if wants_number:
         listed += [number for number in _numbers() if all(knows(word) for word in number.split())]
     if decoys and listed:
@@ -92,10 +74,13 @@ def grammar(
     return json.dumps(unique, ensure_ascii=False), tuple(lacking)
 
 
-def _with_numbers(stem: str, knows: Callable[[str], bool]) -> list[str]:
-    """Tie the stem to each word that a number may begin with; the rest is told by the numbers."""
-    firsts = [word for word in (*ONES, *TENS) if knows(word)]
-    return [f"{stem} {word}".strip() for word in firsts]
+def _with_numbers(phrase: str, knows: Callable[[str], bool]) -> list[str]:
+    """Tie a phrase to each word that a number may begin or end with; the numbers tell the rest."""
+    stem, unit = (part.strip() for part in phrase.split(NUMBER))
+    ends = [word for word in (*ONES, *TENS) if knows(word)]
+    if unit:
+        return [f"{word} {unit}" for word in ends]
+    return [f"{stem} {word}".strip() for word in ends]
 
 
 def _numbers() -> list[str]:
@@ -108,5 +93,5 @@ def _numbers() -> list[str]:
 
 def _decoys(listed: Sequence[str], knows: Callable[[str], bool]) -> list[str]:
     wanted = {word for phrase in listed for word in phrase.split()} | set(NUMBER_WORDS)
-    near = [near for word in wanted for near in NEIGHBOURS.get(word, "").split()]
+    near = [near for phrase in listed for near in NEIGHBOURS.get(phrase, "").split()]
     return sorted({word for word in (*near, *TALK.split()) if word not in wanted and knows(word)})

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Protocol
 
-from coach.adapters.ear_phrases import Accepted, Part, Unsure, WholePhrases, Word
+from coach.adapters.ear_phrases import Accepted, Part, Reading, Unsure, WholePhrases
 from coach.adapters.speech_samples import Samples
 from coach.adapters.voice_activity import RATE, Began, Detector, Ended, More, VoiceActivity
 
@@ -23,7 +23,7 @@ class Decoder(Protocol):
 
     def feed(self, samples: Samples) -> None: ...
 
-    def end(self) -> tuple[Word, ...]: ...
+    def end(self) -> tuple[Reading, ...]: ...
 
 
 class Listening:

@@ -1,13 +1,19 @@
 """Which recognised words are a command: whole phrases only, of a plausible length, on their own.
 
-A command inside a sentence is no command. A pause inside a phrase is joined. What is not sure
-is left, or reported as unsure. Pure: time is the ear's own clock, in seconds of sound.
+The recogniser gives several readings of a sound, each with a score. Its word list is no grammar:
+it mixes parts of phrases ("go neck"), and its own confidence is near 1 for whatever it forces
+onto the list. So the readings are weighed here: the best whole phrase against the best other
+phrase, the best decoy, and the best mixture, of which a little is forgiven. A command inside a
+sentence is no command. A pause inside a phrase is joined. Pure: time is the ear's own clock, in
+seconds of sound.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import product
+from math import exp
 
 from coach.adapters.ear_grammar import UNKNOWN
 from coach.guide.dialogue import NUMBER
@@ -18,30 +24,44 @@ SHORTEST, LONGEST = 0.2, 2.5  # seconds that a phrase may last, breath and all
 LONGEST_NUMBER = 6.0  # "ripped back to the end of row one three", said slowly
 FASTEST_SYLLABLE = 0.055  # seconds: no mouth is faster; a click is
 UNACCOUNTED = 0.45  # seconds of voice before or after the words: something else was said
-SURE = 0.5  # the lowest confidence of any word in a phrase
-UNSURE = 0.25  # below this it was no word of ours
+MIXED = 2.5  # log likelihood that a mixture may be ahead of a whole phrase of several words
+MIXED_ONE = 0.4  # and of a phrase of one word, which needs less luck to come about
+SURE = 0.6  # confidence asked of a phrase: a lead of 0.4 in log likelihood
+UNSURE = 0.3  # below this it was no word of ours
 WARY_FOR = 6.0  # seconds after talk in the room during which more is asked
-WARY_SURE = 0.8  # confidence asked then
+WARY_SURE = 0.75  # confidence asked then
 WARY_SILENCE = 0.45  # seconds of silence asked after a phrase then
+READINGS = 12  # kept when parts are joined
 
 _NUMBER_WORDS = frozenset(NUMBER_WORDS) | frozenset(SOUNDS_LIKE)
 
 
 @dataclass(frozen=True, slots=True)
 class Word:
-    """One recognised word: when it was said, and how sure the recogniser is, 0 to 1."""
+    """One recognised word and when it was said."""
 
     text: str
     start: float
     end: float
-    confidence: float
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One way to read a sound, with its log likelihood: only differences mean anything."""
+
+    words: tuple[Word, ...]
+    score: float
+
+    @property
+    def text(self) -> str:
+        return " ".join(word.text for word in self.words)
 
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """What was recognised between two silences, from *began* to *ended*."""
+    """What was recognised between two silences, best reading first, from *began* to *ended*."""
 
-    words: tuple[Word, ...]
+    readings: tuple[Reading, ...]
     began: float
     ended: float
 
@@ -66,12 +86,23 @@ class Unsure:
 Verdict = Accepted | Unsure
 
 
+@dataclass(frozen=True, slots=True)
+class _Weighed:
+    """A whole phrase and how far it leads before everything else that was possible."""
+
+    text: str
+    confidence: float
+    began: float
+    ended: float
+
+
 class WholePhrases:
     """Judges part after part. Keep the order: `voice_began`, `offer`; and `tick` in between."""
 
     def __init__(self) -> None:
         self._meanings: Mapping[str, str] = {}
         self._stems: frozenset[str] = frozenset()
+        self._units: frozenset[str] = frozenset()
         self._open: list[Part] = []  # parts that may belong together, not decided yet
         self._due: float | None = None  # when they are decided as they are
         self._accepted: tuple[str, float] = ("", float("-inf"))
@@ -86,8 +117,9 @@ class WholePhrases:
         self._meanings = {
             phrase: meaning for phrase, meaning in meanings.items() if NUMBER not in phrase.split()
         }
-        self._stems = frozenset(
-            phrase.replace(NUMBER, "").strip() for phrase in meanings if NUMBER in phrase.split()
+        self._stems = frozenset(_stem(phrase) for phrase in meanings if NUMBER in phrase.split())
+        self._units = frozenset(
+            phrase.split()[-1] for phrase in meanings if NUMBER in phrase.split()[:-1]
         )
 
     def reset(self) -> None:
@@ -107,60 +139,80 @@ class WholePhrases:
         if self._speaking and now < self._due + JOIN:
             return None
         parts, self._open, self._due = self._open, [], None
-        return self._judge(parts)
+        found = self._weigh(parts)
+        return self._judge(found) if found is not None else None
 
     def offer(self, part: Part) -> Verdict | None:
         """Take the part that has just ended; return a verdict when there is one at once."""
         self._speaking = False
-        if not part.words or (part.ended - part.began < SHORTEST and _is_noise(part)):
+        if not part.readings or (part.ended - part.began < SHORTEST and _is_noise(part)):
             return None  # a clink between two words
         if self._open and part.began - self._open[-1].ended <= JOIN:
             self._open.append(part)
         else:
             self._open = [part]
         self._due = None
-        text = _text(self._open)
         if self._is_tail(part):
             self._open = []
             return None
-        if not self._is_phrase(text):
-            if not self._may_go_on(text):
+        found = self._weigh(self._open)
+        if found is None:
+            if not self._may_go_on(self._open):
                 self._note_talk(part)
             return None
-        wait = JOIN if self._may_become_another(text) else 0.0
+        wait = JOIN if self._may_become_another(found.text) else 0.0
         if part.began < self._talk_until:
             wait = max(wait, WARY_SILENCE)
         if wait:
             self._due = part.ended + wait
             return None
-        parts, self._open = self._open, []
-        return self._judge(parts)
+        self._open = []
+        return self._judge(found)
 
-    def _judge(self, parts: Sequence[Part]) -> Verdict | None:
-        words = [word for part in parts for word in part.words]
-        text = self._once(_text(parts))
+    def _judge(self, found: _Weighed) -> Verdict | None:
+        wanted = WARY_SURE if found.began < self._talk_until else SURE
+        if found.confidence >= wanted:
+            self._accepted = (found.text, found.ended)
+            return Accepted(found.text, found.confidence, found.ended)
+        return Unsure(found.confidence, found.ended) if found.confidence >= UNSURE else None
+
+    def _weigh(self, parts: Sequence[Part]) -> _Weighed | None:
+        """Return the best whole phrase in *parts*, weighed against all else they may be."""
+        readings = joined(parts)
+        whole = [reading for reading in readings if self._meaning(reading.text) is not None]
         began, ended = parts[0].began, parts[-1].ended
-        if not self._is_plausible(words, text, began, ended):
+        if not whole or not self._is_plausible(whole[0], began, ended):
             return None
-        confidence = min(word.confidence for word in words)
-        wanted = WARY_SURE if began < self._talk_until else SURE
-        if confidence >= wanted:
-            self._accepted = (text, ended)
-            return Accepted(text, confidence, ended)
-        return Unsure(confidence, ended) if confidence >= UNSURE else None
+        best = whole[0]
+        meaning = self._meaning(best.text)
+        leads = [
+            best.score - other.score for other in whole if self._meaning(other.text) != meaning
+        ]
+        for other in readings:
+            if self._meaning(other.text) is None:
+                forgiven = MIXED if len(best.words) > 1 else MIXED_ONE
+                single = len(other.words) == 1 and other.text != UNKNOWN
+                leads.append(best.score - other.score + (0.0 if single else forgiven))
+        confidence = 1 / (1 + exp(-max(-30.0, min(leads, default=5.0))))
+        return _Weighed(self._once(best.text), confidence, began, ended)
 
-    def _is_plausible(self, words: Sequence[Word], text: str, began: float, ended: float) -> bool:
-        spoken = words[-1].end - words[0].start
-        longest = LONGEST if text in self._meanings else LONGEST_NUMBER
-        least = max(SHORTEST, FASTEST_SYLLABLE * _syllables(text))
+    def _is_plausible(self, reading: Reading, began: float, ended: float) -> bool:
+        first, last = reading.words[0].start, reading.words[-1].end
+        longest = LONGEST if self._once(reading.text) in self._meanings else LONGEST_NUMBER
+        least = max(SHORTEST, FASTEST_SYLLABLE * _syllables(reading.text))
         return (
-            least <= spoken <= longest
-            and words[0].start - began <= UNACCOUNTED
-            and ended - words[-1].end <= UNACCOUNTED
+            least <= last - first <= longest
+            and first - began <= UNACCOUNTED
+            and ended - last <= UNACCOUNTED
         )
 
-    def _is_phrase(self, text: str) -> bool:
-        return self._once(text) in self._meanings or self._number_of(text) is not None
+    def _meaning(self, text: str) -> str | None:
+        """Return the meaning of a whole phrase, or None for anything else."""
+        once = self._once(text)
+        if once in self._meanings:
+            return self._meanings[once]
+        stem = self._stem_of(text)
+        return None if stem is None else f"{stem} {NUMBER}"
 
     def _once(self, text: str) -> str:
         """Take "next next", said in one breath, for one "next" (user need L03)."""
@@ -173,15 +225,21 @@ class WholePhrases:
     def _is_tail(self, part: Part) -> bool:
         """Return whether *part* only lengthens the phrase just taken: "next", then "row"."""
         text, ended = self._accepted
-        longer = f"{text} {_text([part])}"
-        near = part.began - ended <= JOIN
-        return near and longer in self._meanings and self._same(text, longer)
+        if part.began - ended > JOIN:
+            return False
+        longer = (f"{text} {reading.text}" for reading in part.readings)
+        return any(each in self._meanings and self._same(text, each) for each in longer)
 
     def _same(self, one: str, other: str) -> bool:
         return self._meanings.get(one) == self._meanings.get(other)
 
-    def _may_go_on(self, text: str) -> bool:
-        """Return whether *text* is the beginning of a phrase that isn't whole yet."""
+    def _may_go_on(self, parts: Sequence[Part]) -> bool:
+        """Return whether *parts* may be the beginning of a phrase that isn't whole yet."""
+        readings = joined(parts)
+        likely = (each.text for each in readings if each.score >= readings[0].score - MIXED)
+        return any(self._begins_phrase(text) for text in likely)
+
+    def _begins_phrase(self, text: str) -> bool:
         wholes = (*self._meanings, *self._stems)
         if any(f"{whole} ".startswith(f"{text} ") for whole in wholes):
             return True
@@ -191,33 +249,51 @@ class WholePhrases:
 
     def _may_become_another(self, text: str) -> bool:
         """Return whether more words would make a phrase of another meaning, or another number."""
-        if text not in self._meanings and self._number_of(text) is not None:
-            return True
+        if text not in self._meanings:
+            return True  # a number
         return any(
             whole.startswith(f"{text} ") and not self._same(text, whole) for whole in self._meanings
         )
 
-    def _number_of(self, text: str) -> int | None:
+    def _stem_of(self, text: str) -> str | None:
+        """Return the stem of a whole phrase with a number, a unit after it or not."""
         for stem in self._stems:
-            if text.startswith(f"{stem} " if stem else ""):
-                number = heard_number(text[len(stem) :])
-                if number is not None:
-                    return number
+            if not text.startswith(f"{stem} " if stem else ""):
+                continue
+            rest = text[len(stem) :].split()
+            if len(rest) > 1 and rest[-1] in self._units:
+                rest = rest[:-1]
+            if heard_number(rest) is not None:
+                return stem
         return None
 
     def _note_talk(self, part: Part) -> None:
         """Talk in the room: for a while more is asked of a command."""
-        known = [word for word in part.words if word.text != UNKNOWN]
+        known = [word for word in part.readings[0].words if word.text != UNKNOWN]
         if part.ended - part.began > 1.0 or len(known) > 2:
             self._talk_until = max(self._talk_until, part.ended + WARY_FOR)
 
 
+def joined(parts: Sequence[Part]) -> tuple[Reading, ...]:
+    """Return the likeliest readings of *parts* as one sound, best first, each text once."""
+    if len(parts) == 1:
+        return parts[0].readings
+    best: dict[str, Reading] = {}
+    for chosen in product(*(part.readings[:READINGS] for part in parts[-3:])):
+        words = tuple(word for reading in chosen for word in reading.words)
+        whole = Reading(words, sum(reading.score for reading in chosen))
+        known = best.get(whole.text)
+        if known is None or whole.score > known.score:
+            best[whole.text] = whole
+    return tuple(sorted(best.values(), key=lambda each: -each.score)[:READINGS])
+
+
+def _stem(phrase: str) -> str:
+    return phrase[: phrase.index(NUMBER)].strip()
+
+
 def _is_noise(part: Part) -> bool:
-    return all(word.text == UNKNOWN for word in part.words)
-
-
-def _text(parts: Sequence[Part]) -> str:
-    return " ".join(word.text for part in parts for word in part.words)
+    return all(word.text == UNKNOWN for word in part.readings[0].words)
 
 
 def _all_numbers(text: str) -> bool:

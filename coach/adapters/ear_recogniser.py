@@ -15,7 +15,7 @@ from typing import Any
 import numpy as np
 
 from coach.adapters.ear_grammar import UNKNOWN, grammar
-from coach.adapters.ear_phrases import Word
+from coach.adapters.ear_phrases import READINGS, Part, Reading, Word, joined
 from coach.adapters.speech_samples import Samples, from_file_bytes, resampled
 from coach.adapters.voice_activity import RATE
 from coach.ports import Missing
@@ -52,7 +52,7 @@ class Recogniser:
             raise BadModelError(_unusable(folder)) from fault
         self._recogniser: Any = None
         self._closed_list = False
-        self._words: list[Word] = []
+        self._parts: list[tuple[Reading, ...]] = []
         self._fed = 0  # samples ever fed: vosk counts its times from there
         self._offset = 0.0  # what turns vosk's times into ours
 
@@ -76,15 +76,13 @@ class Recogniser:
             )
         try:
             if not self._closed_list:
-                self._recogniser = self._vosk.KaldiRecognizer(self._model, RATE, listed)
-                self._fed = 0
-                self._recogniser.SetWords(True)
+                self._make(listed)
             else:
                 self._recogniser.Reset()
                 self._recogniser.SetGrammar(listed)
         except Exception as fault:
             raise BadModelError(_unusable(self._folder)) from fault
-        self._words = []
+        self._parts = []
         return lacking
 
     def _make(self, *listed: str) -> None:
@@ -94,12 +92,13 @@ class Recogniser:
         except Exception as fault:
             raise BadModelError(_unusable(self._folder)) from fault
         self._recogniser.SetWords(True)
-        self._closed_list, self._fed, self._words = bool(listed), 0, []
+        self._recogniser.SetMaxAlternatives(READINGS)
+        self._closed_list, self._fed, self._parts = bool(listed), 0, []
 
     def begin(self, at: float, samples: Samples) -> None:
         """Begin an utterance whose first sample lies at *at* seconds."""
         self._recogniser.Reset()
-        self._words, self._offset = [], at - self._fed / RATE
+        self._parts, self._offset = [], at - self._fed / RATE
         self.feed(samples)
 
     def feed(self, samples: Samples) -> None:
@@ -110,22 +109,32 @@ class Recogniser:
         if self._recogniser.AcceptWaveform(samples.tobytes()):
             self._collect(self._recogniser.Result())  # its own end of speech: a pause in ours
 
-    def end(self) -> tuple[Word, ...]:
-        """End the utterance and return its words, with times in seconds as given to `begin`."""
+    def end(self) -> tuple[Reading, ...]:
+        """End the utterance; return its readings, best first, timed in seconds as in `begin`.
+
+        Empty when nothing was heard.
+        """
         self._collect(self._recogniser.FinalResult())
-        words, self._words = tuple(self._words), []
-        return words
+        parts = [Part(readings, 0.0, 0.0) for readings in self._parts]
+        self._parts = []
+        return joined(parts) if parts else ()
 
     def _collect(self, result: str) -> None:
-        for each in json.loads(result).get("result", ()):
-            self._words.append(
+        best: dict[str, Reading] = {}
+        for each in json.loads(result).get("alternatives", ()):
+            words = tuple(
                 Word(
-                    str(each["word"]),
-                    self._offset + float(each["start"]),
-                    self._offset + float(each["end"]),
-                    float(each["conf"]),
+                    str(word["word"]),
+                    self._offset + float(word["start"]),
+                    self._offset + float(word["end"]),
                 )
+                for word in each.get("result", ())
             )
+            reading = Reading(words, float(each["confidence"]))
+            if words and reading.text not in best:
+                best[reading.text] = reading
+        if best:
+            self._parts.append(tuple(best.values()))
 
     def self_test(self) -> None:
         """Decode a recording whose words are known.
@@ -141,7 +150,8 @@ class Recogniser:
         else:  # another language: what it hears can't be known, but it must not break
             self._make()
         self.begin(0.0, np.concatenate((silence, speech.samples, silence)))
-        heard = " ".join(word.text for word in self.end())
+        readings = self.end()
+        heard = readings[0].text if readings else ""
         if english and heard != SELF_TEST:
             raise BadModelError(
                 Missing(

@@ -53,6 +53,7 @@ class VoskEar:
         self._beat = 0.0
         self._crashes: list[float] = []
         self._told = ""
+        self._lacking: set[str] = set()
         self._lock = threading.RLock()
 
     @property
@@ -130,14 +131,9 @@ class VoskEar:
             self.ready.clear()
             self._tell(f"{report['missing']} {report['remedy']}", "Microphone off")
         elif "microphone" in report and self._told:
-            self.ready.set()
-            self._tell("The microphone is back. I'm listening again.", "Microphone on")
+            self._now_listening()
         elif "lacking" in report:
-            lacking = ", ".join(f'"{phrase}"' for phrase in _strings(report["lacking"]))
-            self._tell(
-                f"This speech model doesn't know {lacking}; use the other words or the keys.",
-                "Some words can't be heard",
-            )
+            self._tell_lacking(_strings(report["lacking"]))
         elif "failed" in report:
             self._give_up()
         elif "ended" in report:
@@ -161,11 +157,26 @@ class VoskEar:
             words = "I'm listening again." if again else "I'm listening."
             self._tells(Words(words, "Microphone on"))
 
+    def _tell_lacking(self, phrases: Sequence[str]) -> None:
+        """Tell, once, the commands that this model has no words for at all."""
+        with self._lock:
+            heard = {meaning for phrase, meaning in self._meanings.items() if phrase not in phrases}
+            new = [
+                phrase
+                for phrase in phrases
+                if self._meanings.get(phrase) not in heard and phrase not in self._lacking
+            ]
+        self._lacking.update(new)
+        if new:
+            listed = ", ".join(f'"{phrase.replace(NUMBER, "and a number")}"' for phrase in new)
+            sentence = f"This speech model doesn't know {listed}. Use the keys for that."
+            self._tells(Words(sentence, "Some words can't be heard"))
+
     def _tell(self, sentence: str, brief: str) -> None:
         """Tell once: the same trouble isn't told again until something has changed."""
         if sentence == self._told:
             return
-        self._told = sentence if brief != "Microphone on" else ""
+        self._told = sentence
         self._tells(Words(sentence, brief))
 
     def _gone(self) -> None:
@@ -208,7 +219,7 @@ class VoskEar:
 
 def _meaning(phrase: str) -> str:
     """Return the command that *phrase* gives, or the phrase itself."""
-    stem = phrase.removesuffix(NUMBER).strip()
+    stem = phrase.split(NUMBER, maxsplit=1)[0].strip()
     for binding in BINDINGS:
         if any(stem == spoken.lower() for spoken in binding.spoken):
             return binding.command.value

@@ -94,8 +94,12 @@ class Dialogue:
             if mode == RESTING and binding.command is not Command.HELLO:
                 continue
             for phrase in map(_plain, binding.spoken):
-                takes = binding.command in TAKES_NUMBER
-                listed.append(f"{phrase} {NUMBER}" if takes else phrase)
+                if binding.command not in TAKES_NUMBER:
+                    listed.append(phrase)
+                    continue
+                listed.append(f"{phrase} {NUMBER}")
+                # One form of the unit is enough for the ear, and the written ones aren't said.
+                listed += [f"{phrase} {NUMBER} {unit}" for unit in binding.units[:1]]
         if mode != RESTING and (number_asked or mode == ASKING or self._question is not None):
             listed.append(NUMBER)
         return tuple(dict.fromkeys(listed))

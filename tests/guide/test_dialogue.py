@@ -176,6 +176,7 @@ def test_number_commands_are_listed_with_the_place_of_their_number(talk: Dialogu
     listed = talk.phrases(WORKING)
 
     assert "i have #" in listed
+    assert "i have # stitches" in listed
     assert "next row" in listed
     assert "#" not in listed
     assert "#" in talk.phrases(WORKING, number_asked=True)
