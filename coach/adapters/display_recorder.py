@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 
 from coach.ports import Display, View
@@ -49,3 +49,10 @@ class Together:
         """Tell *words* on each."""
         for display in self._displays:
             display.tell(words)
+
+    def next_key(self, taker: Callable[[str], None]) -> None:
+        """Hand the next key to *taker*, where one of the displays takes keys."""
+        for display in self._displays:
+            asked = getattr(display, "next_key", None)
+            if asked is not None:
+                asked(taker)

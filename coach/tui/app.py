@@ -11,14 +11,14 @@ import os
 import threading
 from collections.abc import Callable, Mapping
 from time import monotonic
-from typing import ClassVar, Protocol, runtime_checkable
+from typing import ClassVar, Protocol
 
 from textual import events
 from textual.app import App, ComposeResult
 from textual.geometry import Offset
 from textual.timer import Timer
 
-from coach.guide.commands import Command, Order
+from coach.guide.commands import BINDINGS, Command, Order
 from coach.ports import View
 from coach.tui.entry import Entry, entry_for
 from coach.tui.inks import OWN_COLOURS, THEMES, Theme, theme_named
@@ -26,7 +26,14 @@ from coach.tui.keys import PEDALS, Guard
 from coach.tui.letters import Grain
 from coach.tui.page import LARGEST, Look, Page, Told, lay_out
 from coach.tui.sheet import Sheet
-from coach.tui.switch import Item, Scanner, answer_items, number_items
+from coach.tui.switch import (
+    Item,
+    Scanner,
+    SwitchTimes,
+    answer_items,
+    command_items,
+    number_items,
+)
 from coach.wording.words import Words
 
 
@@ -43,16 +50,6 @@ class Conversation(Protocol):
     def typed(self, line: str) -> None: ...
 
     def choose(self, number: int) -> None: ...
-
-
-@runtime_checkable
-class TakesKeys(Protocol):
-    """A conversation that may want the next key itself, to give it to a command."""
-
-    @property
-    def wants_key(self) -> bool: ...
-
-    def pressed(self, key: str) -> None: ...
 
 
 NOTHING_YET = View(sentence="One moment.", headline="", big=())
@@ -99,6 +96,7 @@ class CoachApp(App[None], inherit_bindings=False):
         self._commands = tuple(scanner.items) if scanner else ()
         self._offers = offers
         self._timer: Timer | None = None
+        self._key_taker: Callable[[str], None] | None = None
         self._view = NOTHING_YET
         self._told: list[Told] = []
         self._answered = False
@@ -127,6 +125,10 @@ class CoachApp(App[None], inherit_bindings=False):
     def order(self, order: Order) -> None:
         """Hand an order to the conversation, from whatever thread it was heard on."""
         self.in_turn(lambda: self._converse(lambda talk: talk.receive(order)))
+
+    def next_key(self, taker: Callable[[str], None]) -> None:
+        """Hand the name of the next key to *taker*, in place of what it does."""
+        self._key_taker = taker
 
     @property
     def page(self) -> Page:
@@ -212,11 +214,8 @@ class CoachApp(App[None], inherit_bindings=False):
     def _press(self, key: str, character: str | None, at: float) -> None:
         if len(key) == 1:
             key = key.lower()
-        talk: object = self.conversation
-        if isinstance(talk, TakesKeys) and talk.wants_key and key != "escape":
-            if self._guard.counts(key, at):
-                taker = talk
-                self._converse(lambda _talk: taker.pressed(key))
+        if self._key_taker is not None:
+            self._give_key(self._key_taker, key, at)
             return
         command = self._keys.get(key) or self._keys.get(character or "")
         if self._scanner is not None and command is Command.NEXT:
@@ -224,6 +223,16 @@ class CoachApp(App[None], inherit_bindings=False):
                 self._switch(self._scanner, monotonic())
             return
         self._type(key, character, command, at)
+
+    def _give_key(self, taker: Callable[[str], None], key: str, at: float) -> None:
+        """Hand a key to whoever asked for the next one; escape takes that back."""
+        if not self._guard.counts(key, at):
+            return
+        self._key_taker = None
+        if key == "escape":
+            self._command(Command.NO)
+        else:
+            self._converse(lambda _talk: taker(key))
 
     def _type(self, key: str, character: str | None, command: Command | None, at: float) -> None:
         """Take a key as what it is on the keyboard: a digit, a letter of a line, a command."""
@@ -317,7 +326,7 @@ class CoachApp(App[None], inherit_bindings=False):
         self._changed("colours", theme.name)
 
     def try_on(self, name: str, value: str | float | bool) -> None:
-        """Show a setting of the screen for the moment: "size", "colours" or "letters"."""
+        """Work with a setting of the screen from now on; one that isn't the screen's is left."""
         if name == "size":
             self.look = Look(int(value), self.look.grain)
         elif name == "letters":
@@ -325,9 +334,23 @@ class CoachApp(App[None], inherit_bindings=False):
         elif name == "colours":
             self._colours = theme_named(str(value))
             self._sheet.wear(self._colours)
-        else:
-            return
+        elif name == "lock_out":
+            self._guard.lock_out = float(value)
+        elif name == "acceptance":
+            self._guard.acceptance = float(value)
+        elif name == "scan_seconds":
+            self._scan_every(float(value))
+        elif name.startswith("keys."):
+            self._keys[name.removeprefix("keys.")] = Command(str(value))
         self._turn()
+
+    def _scan_every(self, seconds: float) -> None:
+        """Work by one switch, each item standing so long; 0 for keys only."""
+        if not seconds:
+            self._scanner = None
+            return
+        self._commands = command_items(BINDINGS)
+        self._scanner = Scanner(self._commands, SwitchTimes(max(0.5, min(seconds, 20))))
 
     def _digit(self, character: str, at: float) -> None:
         """A digit answers a question at once; else it begins a count."""

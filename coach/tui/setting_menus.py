@@ -170,6 +170,7 @@ class SettingMenus:
         if command is None:
             return
         self._for_key = None
+        self._tries(f"keys.{key}", command.value)
         self._keeps(f"keys.{key}", command.value)
         self._to_list(f"The key {_spoken_key(key)} is now for: {command.value}.")
 
@@ -248,6 +249,9 @@ class SettingMenus:
             sentence = f"Press the key for: {item.label}. Say no to leave it."
             self._display.show(View(sentence=sentence, headline="Keys", big=("Press the key",)))
             self._say(Words(sentence, "Press the key"))
+            next_key = getattr(self._display, "next_key", None)  # plain lines have no keys
+            if next_key is not None:
+                next_key(self.pressed)
 
         return Menu(
             sheet,

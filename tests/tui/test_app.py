@@ -241,3 +241,29 @@ async def test_a_setting_is_tried_on_at_once() -> None:
         assert app.look.grain is Grain.OCTANT
         app.try_on("colours", "yellow on black")
         assert app._colours.name == "yellow on black"
+
+
+async def test_the_next_key_can_be_given_to_a_command() -> None:
+    app, talk = coach()
+    taken: list[str] = []
+    async with app.run_test() as pilot:
+        app.next_key(taken.append)
+        await pilot.press("f20")
+        assert taken == ["f20"]
+        app.try_on("keys.f20", "where")
+        await pilot.press("f20")
+        app.next_key(taken.append)
+        await pilot.press("escape")
+    assert taken == ["f20"]
+    assert talk.orders == [Order(Command.WHERE), Order(Command.NO)]
+
+
+async def test_one_switch_can_be_turned_on_while_working() -> None:
+    app, talk = coach()
+    async with app.run_test() as pilot:
+        app.try_on("scan_seconds", 1.0)
+        await pilot.press("space")
+        assert "Press now for: Next." in text_on(app)
+        app.try_on("scan_seconds", 0)
+        await pilot.press("space", "space")
+    assert talk.orders == [Order(Command.NEXT)] * 3
