@@ -173,6 +173,7 @@ class Repeated:
     stop_at: int | None = None
     ending: bool = False
     star: bool = True
+    loose: bool = False  # talk ("keep doing that"): the body may begin later than it is cut
     extra_stop: int | None = None  # after the repeat, once more up to this instruction
 
 

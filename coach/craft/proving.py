@@ -27,6 +27,7 @@ from coach.craft.pattern import (
     Stated,
     Target,
     Which,
+    makes_in,
 )
 from coach.craft.problem import Place, Problem, Verdict
 from coach.craft.proof import Foundation, ProvedRow
@@ -268,7 +269,8 @@ class Walk:
             if turned and not below.as_met:
                 items = self.from_other_side(items, join_first=kind == "round")
             kind = "round" if rounds else "row"
-        return Ground(items, kind, below.closing, rounds, below.color)
+        ends = sum(1 for row in self.rows[-400:] if row.kind == "row")
+        return Ground(items, kind, below.closing, rounds, below.color, ends)
 
     def from_other_side(self, items: tuple[Item, ...], *, join_first: bool) -> tuple[Item, ...]:
         """Return *items* turned; remembered, so that a blanket's rows are turned once."""
@@ -289,6 +291,7 @@ class Walk:
             ground.already,
             ground.round,
             ground.color,
+            ground.row_ends if _along_ends(line.items) else 0,
             rules,
         )
         known = self.memo.get(key)
@@ -483,9 +486,7 @@ class Walk:
             if len(self.rows) > MOST_ROWS:
                 return
             line = sources[index % len(sources)]
-            stated = _stated_for(entry.stated, index)
-            if not stated and index % len(sources) == 0 and False:
-                stated = ()
+            stated = _stated_for(entry.stated, index, number_of_rows)
             label = _label(line.kind, number)
             which = (
                 (index // len(sources) + 1, total)
@@ -496,12 +497,7 @@ class Walk:
                 line,
                 label,
                 number,
-                stated
-                or (
-                    line.stated[0]
-                    if line.stated and len(line.stated) == 1 and _steady(line, self)
-                    else ()
-                ),
+                stated,
                 worked_as=self.labelled(line.label) if line.label != label else None,
                 repeat=which,
                 at=entry.place,
@@ -662,20 +658,15 @@ def _spread(stitches: int, spaces: Mapping[int, int]) -> tuple[Item, ...]:
     return fabric.joined(items)
 
 
-def _stated_for(stated: tuple[tuple[Stated, ...], ...], index: int) -> tuple[Stated, ...]:
+def _stated_for(
+    stated: tuple[tuple[Stated, ...], ...], index: int, rows: int
+) -> tuple[Stated, ...]:
+    """Return what is stated for one row of a range: its own figure, or at the end the last one."""
     if not stated:
         return ()
     if len(stated) == 1:
-        return stated[0]
+        return stated[0] if index == rows - 1 else ()
     return stated[index] if index < len(stated) else ()
-
-
-def _steady(line: Line, walk: Walk) -> bool:
-    """A repeated row keeps its own stated count only where it doesn't grow or shrink."""
-    first = walk.memo
-    for result in first.values():
-        pass
-    return False
 
 
 def _rerun_of(rows: Sequence[ProvedRow], line: Line) -> bool:
@@ -689,6 +680,12 @@ def _label(kind: str, number: int | None) -> str:
 
 def _other(side: str) -> str:
     return "WS" if side == "RS" else "RS"
+
+
+def _along_ends(items: Sequence[Instruction]) -> bool:
+    return any(
+        make.target is not None and make.target.noun.of is Of.ROW_END for make in makes_in(items)
+    )
 
 
 def _turns_first(items: Sequence[Instruction]) -> bool:

@@ -100,6 +100,7 @@ class Ground:
     already: tuple[int, str | None] | None = None
     round: bool = False
     color: str | None = None
+    row_ends: int = 0  # rows worked so far in the piece, for what is picked up along its edge
 
 
 class Misfit(Exception):
@@ -453,9 +454,13 @@ class Bench:
                 hand = replace(hand, rest=None, ring=True, used=0, used_spaces=0)
                 return self.made(item, target, hand, Into.RING, 0, 0, places=1, last="ring")
             case Of.SKIPPED:
+                if hand.used == 0:
+                    hand = replace(hand, ends=True)  # skipped in an earlier row: an opening
                 return self.made(item, target, hand, Into.SKIPPED, 0, 0, places=target.count)
             case Of.ROW_END | Of.FREE_LOOP if hand.rest is None or target.noun.of is Of.ROW_END:
                 hand = replace(hand, ends=True)
+                if target.which is Which.EACH and self.ground.row_ends:
+                    target = replace(target, count=self.ground.row_ends)
                 into = Into.ROW_END if target.noun.of is Of.ROW_END else Into.FREE_LOOP
                 return self.made(item, target, hand, into, 0, 0, places=target.count)
             case Of.TURNING_CHAIN:
@@ -514,6 +519,8 @@ class Bench:
         """The next so many places of the kind named, or the same drawn together."""
         together = legs(item.stitch)
         count = max(target.count, 1)
+        if hand.ends and hand.rest is None or hand.ends and target.noun.of is Of.SPACE:
+            return self.made(item, target, hand, Into.NEXT, 0, 0, places=count)
         wanted = self.wanted(target, hand)
         if target.which is Which.LAST and target.noun.of in (Of.STITCH, Of.NAMED):
             hand = self.to_the_last(count, hand)
@@ -974,6 +981,15 @@ class Bench:
         demand = demand_of(tail)
         if not isinstance(item, Repeated):
             yield from self.open_each(item, hand, demand)
+            return
+        if item.loose:
+            for cut in range(len(item.body)):
+                whole = replace(item, body=item.body[cut:], loose=False)
+                try:
+                    before = self.work_all(item.body[:cut], hand) if cut else hand
+                    yield from self.open_outcomes(whole, before, tail)
+                except Misfit:
+                    continue
             return
         states = self.open_passes(item, hand, demand)
         self._note_fit(item, states, demand)
@@ -1595,7 +1611,8 @@ def is_open(item: Instruction) -> bool:
         if target is None:
             return False
         return any(
-            each.which is Which.EACH and each.until is None for each in (target, *target.also)
+            each.which is Which.EACH and each.until is None and each.noun.of is not Of.ROW_END
+            for each in (target, *target.also)
         )
     return False
 

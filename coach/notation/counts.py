@@ -226,6 +226,10 @@ def _counted(cursor: Cursor) -> Noun | None:
 
 def _only_tail(cursor: Cursor) -> bool:
     for token in cursor.tokens[cursor.at :]:
+        if token.is_("counting", "including", "incl", "counts", "not"):
+            return True
+        if token.kind == "num" and token.value and cursor.tokens[-1] is token:
+            continue
         if not token.is_(*_TAIL) and not token.is_(",", "."):
             return False
     return True

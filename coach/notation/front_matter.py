@@ -47,7 +47,7 @@ _UK_CLUES = re.compile(
     r"\b(htr|half treble|miss|tension|yrh|yoh|htr2tog)\b|\b\d*ss\b", re.IGNORECASE
 )
 _SURE_US = re.compile(
-    r"(?<![a-z])(?:sc|hdc|single crochet|half double crochet|[fb]psc|fsc|hdc\d?tog|sc\dtog)(?![a-z])",
+    r"(?<![a-z])(?:sc|s c|h d c|hdc|single crochet|half double crochet|[fb]psc|fsc|hdc\d?tog|sc\dtog)(?![a-z])",
     re.IGNORECASE,
 )
 _SURE_UK = re.compile(r"(?<![a-z])(?:htr|half treble)(?![a-z])", re.IGNORECASE)
@@ -122,7 +122,19 @@ def stated_multiple(line: CleanLine) -> StatedMultiple | None:
 def counting_rules(text: str, vocabulary: Vocabulary) -> dict[int, str]:
     """Return what beginning chains count as, from notes: number of chains (0 for all) to stitch."""
     rules: dict[int, str] = {}
-    for number, clause in enumerate(re.split(r"[.;\n]|, (?=the ch)", text), 1):
+    clauses: list[str] = []
+    for sentence in re.split(r"[.;\n]", text):
+        parts = re.split(
+            r",\s+(?:and\s+)?(?=(?:the\s+|beg\w*\s+)?(?:ch[- ]?\d|\d\s?ch\b))", sentence
+        )
+        counting = re.search(r"count", sentence, re.IGNORECASE)
+        clauses += [
+            part
+            if re.search(r"count", part, re.IGNORECASE) or not counting
+            else re.sub(r"\b(as|for)\b", r"counts \1", part, count=1)
+            for part in parts
+        ]
+    for number, clause in enumerate(clauses, 1):
         if not re.search(r"count", clause, re.IGNORECASE):
             continue
         tokens = understood(tokens_of([(clean_line(number, clause), 0, len(clause))]), vocabulary)

@@ -31,7 +31,7 @@ def _noun(cursor: Cursor) -> Noun | None:  # noqa: PLR0911, PLR0912
             cursor.next()
             _chain_tail(cursor)
             return Noun(Of.FREE_LOOP)
-    if cursor.sees_kind("num") and cursor.ahead_is(1, "-", "ch", "chain"):
+    if space_ahead(cursor) or cursor.sees_kind("num") and cursor.ahead_is(1, "-", "ch"):
         return _number_first(cursor)
     if cursor.takes("magic", "adjustable", "sliding"):
         cursor.takes("ring", "lp", "circle")
@@ -123,6 +123,18 @@ def _number_first(cursor: Cursor) -> Noun | None:
     if cursor.takes("sp", "lp"):
         return Noun(Of.SPACE, None, length)
     return Noun(Of.CHAIN, None, length)
+
+
+def space_ahead(cursor: Cursor) -> bool:
+    """Tell whether a number here is the length of a space: "2ch-sp", "3-ch lp", "2 ch sp"."""
+    if not cursor.sees_kind("num"):
+        return False
+    ahead = 2 if cursor.ahead_is(1, "-") else 1
+    if not cursor.ahead_is(ahead, "ch"):
+        return False
+    return cursor.ahead_is(ahead + 1, "sp", "lp") or (
+        cursor.ahead_is(ahead + 1, "-") and cursor.ahead_is(ahead + 2, "sp", "lp")
+    )
 
 
 def _group_noun(cursor: Cursor) -> Noun | None:
@@ -490,7 +502,11 @@ def _bare_places(cursor: Cursor, after_and: Target | None) -> Target | None:
     if cursor.at and cursor.tokens[cursor.at - 1].is_("at", "st", "sp"):
         cursor.at -= 1 if cursor.tokens[cursor.at - 1].is_("st", "sp") else 0
     count: int | None = None
-    if cursor.sees_kind("num") and not (cursor.ahead_is(1, "-") and cursor.ahead_is(2, "ch")):
+    if (
+        cursor.sees_kind("num")
+        and not space_ahead(cursor)
+        and not (cursor.ahead_is(1, "-") and cursor.ahead_is(2, "ch"))
+    ):
         mark = cursor.at
         count = cursor.number()
         if cursor.sees("ch") and cursor.ahead_is(1, "sp", "lp"):
@@ -499,6 +515,8 @@ def _bare_places(cursor: Cursor, after_and: Target | None) -> Target | None:
     inner = noun(cursor)
     if inner is None:
         if count is not None and not cursor.sees("row", "rnd"):
+            if cursor.takes("after"):
+                cursor.takes("that", "it")
             return Target(Which.NEXT, ANY, count=count)
         return None
     which = Which.CORNER if corner and inner.of in (Of.STITCH, Of.NAMED, Of.SPACE) else Which.NEXT
@@ -609,7 +627,7 @@ def _each(cursor: Cursor) -> Target | None:
     ):
         cursor.next()
         return Target(Which.EACH, ANY)
-    if cursor.sees_kind("num") and not (cursor.ahead_is(1, "-") or cursor.ahead_is(2, "sp", "lp")):
+    if cursor.sees_kind("num") and not space_ahead(cursor) and not cursor.ahead_is(1, "-"):
         count = cursor.number()
         inner = noun(cursor)
         return Target(Which.NEXT, inner or ANY, count=count or 1)
@@ -637,12 +655,8 @@ def _each(cursor: Cursor) -> Target | None:
 def _next(cursor: Cursor, which: Which, after_and: Target | None) -> Target | None:
     cursor.skip_fillers()
     count = None
-    if cursor.sees_kind("num") and not (
-        cursor.ahead_is(1, "-") or cursor.ahead_is(1, "ch") and cursor.ahead_is(2, "sp", "lp", "-")
-    ):
+    if cursor.sees_kind("num") and not space_ahead(cursor) and not cursor.ahead_is(1, "-"):
         count = cursor.number()
-    elif cursor.sees_kind("num") and cursor.ahead_is(1, "ch") and cursor.ahead_is(2, "sp", "lp"):
-        count = None
     if cursor.takes("corner"):
         inner = noun(cursor) or Noun(Of.SPACE)
         return _of_group(cursor, Target(Which.CORNER, inner, count=count or 1))
@@ -653,8 +667,8 @@ def _next(cursor: Cursor, which: Which, after_and: Target | None) -> Target | No
             if after_and is not None and after_and.noun.of is not Of.FROM_HOOK
             else ANY
         )
-        if cursor.takes("one", "ones"):
-            pass
+        if cursor.takes("after"):
+            cursor.takes("that", "it")
     if inner.of is Of.CHAIN and inner.length is not None:
         inner = Noun(Of.SPACE, None, inner.length)
     if inner.length == -1:

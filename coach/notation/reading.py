@@ -52,13 +52,13 @@ _NOT_FOUNDATION = re.compile(
     r"\bcounts?\b|at the (?:start|beginning)|\bbegins?\b|=|\bsp\b|\bspaces?\b", re.IGNORECASE
 )
 _RERUN = re.compile(
-    r"^\W*(?:(?:now|then|work|continue(?: to)?)\s+)?(?P<verb>rep(?:eat)?s?|work(?:ed)?(?:\s+(?:as(?:\s+for)?|same as))?|as(?:\s+for)?|same\s+as|like|work\s+rows?)\s+"
+    r"^\W*(?:(?:with|using|in)\s+[\w ]{1,20}[,:]\s*)?(?:(?:now|then|work|continue(?: to)?)\s+)?(?P<verb>rep(?:eat)?s?|work(?:ed)?(?:\s+(?:as(?:\s+for)?|same as))?|as(?:\s+for)?|same\s+as|like|work\s+rows?)\s+"
     r"(?:(?P<word>rows?|rnds?|rounds?|r)\.?\s*(?P<numbers>\d+(?:\s*(?:-|–|to|and|&|,|through)\s*(?:(?:rows?|rnds?|rounds?)\s*)?\d+)*)"
     r"|(?:the\s+)?(?:last|previous)\s+(?:(?P<last>\d+|two|three|four|five|six)\s+)?(?P<word2>rows?|rnds?|rounds?))",
     re.IGNORECASE,
 )
 _TIMES = re.compile(
-    r"\b(?P<number>\d+|once|twice|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen|twenty|twenty-\w+|thirty|thirty-\w+|forty|fifty|sixty)\s*(?:more\s+|additional\s+)?(?:times?\b|x\b)?\s*(?P<more>more)?",
+    r"\b(?P<number>\d+|once|twice|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen|(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)(?:-[a-z]+)?)\s*(?:more\s+|additional\s+)?(?:times?\b|x\b)?\s*(?P<more>more)?",
     re.IGNORECASE,
 )
 _UNTIL = re.compile(
@@ -99,7 +99,10 @@ _FRONT_HEADS = (
 _SMALL = {
     "once": 1, "one": 1, "twice": 2, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8,
     "nine": 9, "ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16,
-    "seventeen": 17, "eighteen": 18, "nineteen": 19, "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60,
+    "seventeen": 17, "eighteen": 18, "nineteen": 19, "twenty": 20, "thirty": 30, "seventy": 70,
+    "eighty": 80,
+    "ninety": 90,
+    "forty": 40, "fifty": 50, "sixty": 60,
 }  # fmt: skip
 _FRACTIONS = {
     "¼": Fraction(1, 4),
@@ -307,6 +310,10 @@ def segmented(lines: Sequence[CleanLine]) -> list[Piece]:
             r"\W*(?:save|share)\b.*\b(?:sc|dc|ch|st)\b", text, re.IGNORECASE
         ):
             continue
+        going_on = current is not None and current.kind == "row" and _goes_on(current, text)
+        if going_on and current is not None:
+            current.spans.append((line, 0, len(text)))
+            continue
         cut = _cut(line, bare=not named or started and _numbered_bare(pieces))
         if cut is not None:
             current = _add(pieces, cut)
@@ -382,6 +389,30 @@ def _lead_kind(lead: str) -> str | None:
 
 def _finished(text: str) -> bool:
     return bool(re.search(r"[.)\]}!:;]\s*$", text))
+
+
+def _goes_on(current: Piece, text: str) -> bool:
+    """Tell whether a row broke off in the middle of a sentence, so that this line belongs to it."""
+    header = header_at(text, bare=False)
+    if header is not None and not header.spoken:
+        return False
+    if re.match(
+        r"\s*(?:rep|repeat)\s+(?:from|between)\b|\s*(?:ending|end) last\b", text, re.IGNORECASE
+    ):
+        return True
+    before = current.text
+    return (
+        bool(before)
+        and not _finished(before)
+        and bool(
+            re.search(
+                r"[,&–-]$|\b(?:in|next|of|each|to|the|and|last|first|sk|ch|\d+|from|into|around|sts?|sc|dc|hdc|tr)$",
+                before,
+                re.IGNORECASE,
+            )
+        )
+        and _heading(text) is None
+    )
 
 
 def _continues(current: Piece, text: str) -> bool:
@@ -856,7 +887,7 @@ def _title(lines: Sequence[CleanLine]) -> str:
         text = line.text.strip()
         if text and header_at(text) is None:
             text = re.sub(r"\s*\((?:US|UK)\s+terms?\)\s*$", "", text, flags=re.IGNORECASE)
-            text = re.split(r"\s[–-]\s", text)[0].strip().rstrip(".")
+            text = re.split(r"\s[–-]\s|\s{3,}", text)[0].strip().rstrip(".")
             if len(text) > 90 or _FOUNDATION.match(text):
                 return ""
             return text.title() if text.isupper() else text

@@ -333,7 +333,7 @@ class RowReader:
                 not cursor.takes("ch")
                 or cursor.sees("sp", "lp")
                 or cursor.sees("-")
-                and cursor.ahead_is(1, "sp")
+                and cursor.ahead_is(1, "sp", "lp")
             ):
                 return None
         elif cursor.takes("ch"):
@@ -1492,6 +1492,7 @@ class RowReader:
                             times=tail.times,
                             custom=tail.custom,
                             until=tail.until,
+                            loose=tail.times is None,
                         ),
                     ]
                 cursor.at = _clause_end(cursor.tokens, cursor.at)
@@ -1562,7 +1563,7 @@ class RowReader:
                 until = bound(cursor)
             body = tuple(_settled(items[begin:]))
             del items[begin:]
-            items.append(Repeated(body, cursor.place(start), until=until, star=False))
+            items.append(Repeated(body, cursor.place(start), until=until, star=False, loose=True))
             return True
         times = times_after(cursor)
         if (

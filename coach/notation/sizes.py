@@ -28,10 +28,14 @@ _NAME = r"[A-Za-z0-9][\w /+'-]*"
 
 def sizes_in(lines: Sequence[CleanLine]) -> tuple[str, ...]:
     """Return the names of the sizes, as a line of the front matter lists them; else nothing."""
-    for line in lines:
+    for index, line in enumerate(lines):
+        if re.fullmatch(r"\W*sizes?\W*", line.text, re.IGNORECASE) and index + 1 < len(lines):
+            names = _names(lines[index + 1].text.split(".")[0])
+            if len(names) > 1:
+                return names
         found = _HEADING.match(line.text)
         if found:
-            names = _names(found["names"])
+            names = _names(re.split(r"[.;]\s", found["names"])[0])
             if len(names) > 1:
                 return names
     for line in lines:
@@ -62,14 +66,21 @@ def _names(text: str) -> tuple[str, ...]:
 def for_size(lines: Sequence[CleanLine], sizes: Sequence[str], index: int) -> list[CleanLine]:
     """Return *lines* with only the numbers of size *index*, at the same places."""
     out: list[CleanLine] = []
+    left_out = False
     for line in lines:
         text = _one_size(line.text, len(sizes), index)
         only = _ONLY.match(text)
+        if not text.strip() or text.strip().isupper() and len(text.split()) < 4:
+            left_out = False
+        if left_out and not only:
+            text = " " * len(text)
         if only:
+            left_out = False
             named = [part.strip().lower() for part in re.split(r"[,&]|\band\b", only["names"])]
             if sizes[index].lower() in named:
                 text = " " * only.end() + text[only.end() :]
             elif any(size.lower() in named for size in sizes):
+                left_out = not text[only.end() :].strip()
                 text = " " * len(text)
         out.append(replace(line, text=text) if text != line.text else line)
     return out
