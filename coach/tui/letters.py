@@ -22,6 +22,7 @@ _DESCENDER, _BASE, _SMALL, _CAPITAL, _TOP = -203, 0, 496, 668, 758
 _OVERSHOOT = 14  # round letters reach this much past flat ones; cut off, or their edges blur
 _MASTER = 256  # size of the master drawing that every smaller letter is made from, in pixels
 _TRIMS = (0.0, 0.12, 0.25)  # of a pixel, cut off at both sides of a letter: the crispest is kept
+_MIRRORED = frozenset("oOvVwWxXAHIMTUY8")
 _HARD = [255 if level >= 128 else 0 for level in range(256)]
 _ON, _THIN_ON = 112, 86  # of 255: a pixel this much covered is painted
 _THIN_BELOW = 8  # pixels of a capital: under this the regular face keeps 6, 8 and 0 open
@@ -214,6 +215,9 @@ def _glyph(character: str, capital: float, grain: Grain) -> _Glyph:
     thin = zones.capital < _THIN_BELOW
     trimmed = (_scaled(_master(character, thin), width, zones, trim) for trim in _TRIMS)
     sheet = max(trimmed, key=_sharp)
+    if character in _MIRRORED:  # both halves the same, however the pixels fall
+        mirror = sheet.transpose(Image.Transpose.FLIP_LEFT_RIGHT)
+        sheet = Image.blend(sheet, mirror, 0.5)
     threshold = _THIN_ON if thin and character.isalnum() else _ON
     while not (lines := _lit(sheet, threshold)) and threshold > 1:
         threshold //= 2  # a hair of a sign, lost between two pixel lines
