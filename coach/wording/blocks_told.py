@@ -6,11 +6,12 @@ with a capital or ends with a full stop: `telling` makes the sentences.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from coach.craft.working import Block, Group, Into
 from coach.wording.numbers_told import ordinal, times_over
-from coach.wording.places import next_places, place, place_noun, single_place
+from coach.wording.places import next_places, place, single_place
 from coach.wording.stitch_names import is_post, plural, short_name, stitch_name, stitches_named
 
 
@@ -157,22 +158,22 @@ def _several_each(block: Block, terms: str, named: str | None, *, around: bool) 
 
 def _together(block: Block, terms: str) -> str:
     over = drawn_together(block)
-    base = (
-        block.stitch.rstrip("tog").rstrip("0123456789") if "tog" in block.stitch else block.stitch
-    )
-    noun = place_noun(block.where, terms) if block.where.into is Into.SPACE else None
-    places = f"the next {over} {plural(noun or _noun(block, terms), over)}"
+    base = re.sub(r"\d+tog$", "", block.stitch)
+    places = f"the next {over} {plural(_noun(block, terms), over)}"
     if "tog" not in block.stitch and block.stitch not in {"dec", "inv dec"}:
         name = group_name(block, terms) or stitch_name(block.stitch, terms)
         again = f"{block.count} {plural(name, block.count)}, each" if block.count > 1 else name
         return f"{again} over {places}"
-    invisible = " in their front loops only" if block.stitch.startswith("inv") else ""
+    invisible = _INVISIBLE if "inv" in (block.pattern_stitch or block.stitch) else ""
     how = "work" if base in {"dec", "inv dec", ""} else stitch_name(base, terms)
     around = "around " if is_post(base) else ""
     told = f"{how} {around}{places} together{invisible}"
     if block.count > 1:
         return f"decrease {times_over(block.count)}: each time, {told}"
     return f"decrease: {told}"
+
+
+_INVISIBLE = ", in their front loops only"
 
 
 def _closed_in_one_place(block: Block, terms: str) -> str:
@@ -218,11 +219,7 @@ def _travel(block: Block, terms: str) -> str:
 
 
 def _picot(block: Block, terms: str) -> str:
-    return (
-        "a picot"
-        if block.count == 1 or block.stitch == "picot"
-        else f"picot of chain {block.count}"
-    )
+    return "a picot"
 
 
 _BY_ROLE = {

@@ -37,10 +37,8 @@ def repeat_told(passes: Passes, terms: str) -> str:
     told = f"Work this group {passes.times} times: {inside}. That is the group."
     if passes.times == 1:
         told = sentence(inside)
-    if passes.last is None:
-        return told
     if not passes.last:
-        return f"{told} Then one more time, nothing."
+        return told
     return f"{told} Group {passes.total}, the last, is shorter: {within(passes.last, terms)}."
 
 
