@@ -1,0 +1,200 @@
+"""Whole phrases: what counts as a command, and what stays talk. Times in seconds of sound."""
+
+from __future__ import annotations
+
+import pytest
+
+from coach.adapters.ear_phrases import (
+    Accepted,
+    Part,
+    Reading,
+    Unsure,
+    Verdict,
+    WholePhrases,
+    Word,
+)
+
+MEANINGS = {
+    "next": "next",
+    "next row": "next",
+    "go back": "back",
+    "how many": "how many",
+    "how many left": "left",
+    "repeat": "repeat",
+    "repeat that": "repeat",
+    "i have #": "count",
+    "i have # stitches": "count",
+}
+
+
+@pytest.fixture
+def rules() -> WholePhrases:
+    made = WholePhrases()
+    made.listen_for(MEANINGS)
+    return made
+
+
+def reading(text: str, score: float, began: float, ended: float) -> Reading:
+    """Spread the words of *text* evenly from *began* to *ended*."""
+    words = text.split()
+    step = (ended - began) / len(words)
+    placed = (
+        Word(word, began + at * step, began + (at + 1) * step) for at, word in enumerate(words)
+    )
+    return Reading(tuple(placed), score)
+
+
+def part(best: str, began: float, seconds: float = 0.7, **others: float) -> Part:
+    """One utterance: its best reading, and *others* with how far each lies behind or ahead."""
+    ended = began + seconds
+    readings = [reading(best, 20.0, began, ended)]
+    for other, lead in others.items():
+        readings.append(reading(other.replace("_", " "), 20.0 + lead, began, ended))
+    readings.sort(key=lambda each: -each.score)
+    return Part(tuple(readings), began, ended)
+
+
+def said(rules: WholePhrases, *parts: Part, until: float = 30.0) -> list[Verdict]:
+    """Let the parts be said in turn, then wait until *until*; return all that came of it."""
+    got: list[Verdict | None] = []
+    for each in parts:
+        got.append(rules.tick(each.began - 0.05))
+        rules.voice_began(each.began)
+        got.append(rules.offer(each))
+        got.append(rules.tick(each.ended + 0.15))
+    got.append(rules.tick(until))
+    return [verdict for verdict in got if verdict is not None]
+
+
+def texts(verdicts: list[Verdict]) -> list[str]:
+    return [verdict.text for verdict in verdicts if isinstance(verdict, Accepted)]
+
+
+def test_a_whole_phrase_is_taken_at_once(rules: WholePhrases) -> None:
+    heard = rules.offer(part("next row", 1.0))
+
+    assert isinstance(heard, Accepted)
+    assert (heard.text, heard.at) == ("next row", 1.7)
+
+
+def test_a_command_inside_a_sentence_is_no_command(rules: WholePhrases) -> None:
+    assert said(rules, part("the next row over there", 1.0, 1.6)) == []
+
+
+def test_a_command_after_half_a_sentence_is_no_command(rules: WholePhrases) -> None:
+    """ "Well, we go to the coast" … "next row" … said in one train of talk."""
+    assert said(rules, part("we go to the coast", 1.0, 1.4), part("next row", 2.8)) == []
+
+
+def test_a_pause_inside_a_phrase_is_joined(rules: WholePhrases) -> None:
+    assert texts(said(rules, part("go", 1.0, 0.3), part("back", 1.8, 0.4))) == ["go back"]
+
+
+def test_parts_too_far_apart_are_not_joined(rules: WholePhrases) -> None:
+    assert said(rules, part("go", 1.0, 0.3), part("left", 2.2, 0.4)) == []
+
+
+def test_a_phrase_that_could_become_another_waits_for_the_rest(rules: WholePhrases) -> None:
+    assert rules.offer(part("how many", 1.0)) is None
+    rules.voice_began(2.1)
+    assert rules.tick(2.3) is None
+    heard = rules.offer(part("left", 2.1, 0.4))
+
+    assert isinstance(heard, Accepted)
+    assert heard.text == "how many left"
+
+
+def test_alone_it_is_taken_when_the_wait_is_over(rules: WholePhrases) -> None:
+    rules.offer(part("how many", 1.0))
+
+    assert rules.tick(2.0) is None
+    heard = rules.tick(2.45)
+    assert isinstance(heard, Accepted)
+    assert heard.text == "how many"
+
+
+def test_a_phrase_whose_longer_twin_means_the_same_does_not_wait(rules: WholePhrases) -> None:
+    heard = rules.offer(part("repeat", 1.0, 0.5))
+
+    assert isinstance(heard, Accepted)
+    assert said(rules, part("that", 1.9, 0.3)) == []
+
+
+def test_next_next_in_one_breath_is_one(rules: WholePhrases) -> None:
+    assert texts(said(rules, part("next next", 1.0, 0.9))) == ["next"]
+
+
+def test_a_number_waits_for_its_last_word(rules: WholePhrases) -> None:
+    heard = said(rules, part("i have thirty", 1.0, 0.9), part("two", 2.3, 0.3))
+
+    assert texts(heard) == ["i have thirty two"]
+
+
+@pytest.mark.parametrize("text", ["i have one four two", "i have twelve stitches"])
+def test_numbers_by_digits_and_with_their_unit_are_whole(rules: WholePhrases, text: str) -> None:
+    assert texts(said(rules, part(text, 1.0, 1.5))) == [text]
+
+
+def test_what_is_no_number_is_no_phrase(rules: WholePhrases) -> None:
+    assert said(rules, part("i have eighty hundred", 1.0, 1.3)) == []
+
+
+def test_a_decoy_as_likely_as_the_command_leaves_it_unsure(rules: WholePhrases) -> None:
+    heard = rules.offer(part("next", 1.0, 0.5, text=0.0))
+
+    assert isinstance(heard, Unsure)
+    assert heard.confidence == pytest.approx(0.5)
+
+
+def test_a_decoy_that_is_likelier_wins(rules: WholePhrases) -> None:
+    assert texts(said(rules, part("next", 1.0, 0.5, nest=1.5))) == []
+
+
+def test_a_mixture_a_little_likelier_is_forgiven_for_two_words(rules: WholePhrases) -> None:
+    assert texts(said(rules, part("go back", 1.0, 0.7, go_neck=1.0))) == ["go back"]
+    assert texts(said(rules, part("go back", 9.0, 0.7, we_do_not=6.0))) == []
+
+
+def test_two_commands_equally_likely_are_neither(rules: WholePhrases) -> None:
+    heard = rules.offer(part("go back", 1.0, 0.7, next_row=0.0))
+
+    assert isinstance(heard, Unsure)
+
+
+def test_twins_of_one_command_are_no_rivals(rules: WholePhrases) -> None:
+    assert texts(said(rules, part("next row", 1.0, 0.7, next=0.0))) == ["next row"]
+
+
+@pytest.mark.parametrize("seconds", [0.12, 2.8])
+def test_what_is_too_short_or_too_long_for_its_words_is_left(
+    rules: WholePhrases, seconds: float
+) -> None:
+    assert texts(said(rules, part("next row", 1.0, seconds))) == []
+
+
+def test_voice_that_no_word_accounts_for_spoils_the_phrase(rules: WholePhrases) -> None:
+    whole = Part((reading("next row", 20.0, 1.0, 1.7),), 1.0, 2.6)
+
+    assert rules.offer(whole) is None
+
+
+def test_after_talk_more_silence_and_more_certainty_are_asked(rules: WholePhrases) -> None:
+    said(rules, part("so we had tea at home", 1.0, 1.5), until=3.5)
+
+    assert rules.offer(part("next row", 5.0)) is None  # not at once …
+    assert isinstance(rules.tick(6.2), Accepted)  # … but after 0.45 s of silence
+    (unsure,) = said(rules, part("next row", 7.0, 0.7, go_back=-0.8), until=8.4)
+    assert isinstance(unsure, Unsure)
+
+
+def test_a_clink_between_two_words_is_no_word(rules: WholePhrases) -> None:
+    heard = said(rules, part("go", 1.0, 0.3), part("[unk]", 1.5, 0.1), part("back", 1.8, 0.4))
+
+    assert texts(heard) == ["go back"]
+
+
+def test_a_new_list_forgets_the_old_one(rules: WholePhrases) -> None:
+    rules.listen_for({"hello coach": "hello"})
+
+    assert said(rules, part("next row", 1.0)) == []
+    assert texts(said(rules, part("hello coach", 20.0))) == ["hello coach"]
