@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coach.tui import letters
+from coach.tui.cells import SIGNS
 from coach.tui.letters import Grain, columns, legible, letters_a_line, picture
 
 EVERYDAY = string.ascii_letters + string.digits + string.punctuation
@@ -41,7 +41,7 @@ def test_figures_and_letters_that_look_alike_differ_by_more_than_two_pixels(pair
 @pytest.mark.parametrize("grain", list(Grain))
 def test_only_block_characters_are_painted_never_braille_dots(grain: Grain) -> None:
     painted = set("".join(picture((EVERYDAY,), 5.0, grain).rows))
-    assert painted <= set(letters._SIGNS[grain])
+    assert painted <= set(SIGNS[grain])
     assert not any(0x2800 <= ord(sign) <= 0x28FF for sign in painted)
 
 
@@ -95,7 +95,7 @@ def test_any_text_can_be_drawn(text: str) -> None:
 def test_octant_characters_are_those_of_the_standard() -> None:
     # Unicode 16.0 code chart U+1CC00 (names list): BLOCK OCTANT-3 is U+1CD00, BLOCK OCTANT-23 is
     # U+1CD01, BLOCK OCTANT-2345678 is U+1CDE5, the last; U+1FB00 has the quarter blocks.
-    signs = letters._SIGNS[Grain.OCTANT]
+    signs = SIGNS[Grain.OCTANT]
 
     def octant(*pixels: int) -> str:
         return signs[sum(1 << (8 - pixel) for pixel in pixels)]
