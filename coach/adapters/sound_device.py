@@ -27,7 +27,7 @@ NO_PORTAUDIO = Missing(
 )
 NO_LOUDSPEAKER = Missing(
     "No loudspeaker or headphones were found, so nothing can be spoken.",
-    "Plug one in or start the sound system; the coach will notice.",
+    "Plug one in, or start the sound system.",
 )
 
 
@@ -91,7 +91,7 @@ def open_loudspeaker(
             return Loudspeaker(str(device["name"]), rate, float(stream.latency), stream)
     return Missing(
         f"The loudspeaker {device['name']} doesn't open; another program may hold it.",
-        "Close that program or choose another loudspeaker; the coach keeps trying.",
+        "Close that program, or choose another loudspeaker.",
     )
 
 

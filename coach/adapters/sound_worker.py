@@ -17,6 +17,7 @@ from typing import Any, BinaryIO
 import numpy as np
 
 from coach.adapters.sound_device import (
+    NO_PORTAUDIO,
     VOICE_RATE,
     Loudspeaker,
     open_loudspeaker,
@@ -89,6 +90,8 @@ class SoundWorker:
         while True:
             time.sleep(WATCH if self._speaker else AGAIN)
             self._report({"beat": self._last_block})
+            if first is NO_PORTAUDIO:
+                continue  # it can't come while this process runs
             if self._speaker is None:
                 if self._open() is None:
                     self._lost_at = None
@@ -122,6 +125,10 @@ class SoundWorker:
         self._lost_at = time.monotonic()
         self._stream.cut()
         self._report({"lost": speaker.name if speaker else ""})
+        if not self._ended.is_set():
+            # It hangs, and closing it may hang as well: a fresh process is surer.
+            time.sleep(0.05)
+            os._exit(1)
         if speaker is not None:
             with contextlib.suppress(Exception):  # a dead device may refuse even to close
                 speaker.stream.close()

@@ -185,6 +185,28 @@ def test_a_loudspeaker_that_goes_is_told_and_speech_goes_on_when_it_is_back(
     listener.wait_for_sound(back)
 
 
+def test_a_loudspeaker_that_hangs_is_told_within_the_utterance(
+    room: AudioRoom, opened: tuple[Mouth, Listener]
+) -> None:
+    """No error comes here: the sound server just takes no more."""
+    mouth, listener = opened
+    mouth.say(words(ROW))
+    listener.wait_for_sound(0.0)
+    time.sleep(4.5)  # a new stream is given time to settle
+    mouth.say(words(ROW))
+    server = int((Path(room.environment["AUDIO_ROOM"]) / "pid").read_text())
+
+    stopped = time.monotonic()
+    os.kill(server, signal.SIGSTOP)
+    try:
+        listener.wait_for("told", "The loudspeaker is gone", after=stopped, seconds=5)
+    finally:
+        os.kill(server, signal.SIGCONT)
+    back = listener.wait_for("told", "The loudspeaker is back", after=stopped, seconds=30)
+
+    listener.wait_for_sound(back)
+
+
 def test_a_voice_that_is_ended_from_outside_is_told_and_speaks_again(
     opened: tuple[Mouth, Listener],
 ) -> None:
