@@ -204,6 +204,8 @@ class Walk:
     ) -> None:
         """Work one row on what lies below, and note what it comes to."""
         place = at or line.place
+        if not stated and repeat and line.stated and self.wrong_before(line):
+            stated = line.stated[0]
         self.number_on(line.kind, number)
         ground = self.ground(line)
         result = self.proved(line, ground, stated)
@@ -256,6 +258,13 @@ class Walk:
             self.lines[(line.kind, number)] = line
         self.named[label] = line
         self.last_kind = line.kind
+
+    def wrong_before(self, line: Line) -> bool:
+        """Tell whether the count of these words was found wrong already: it is told only once."""
+        return any(
+            number == line.place.line and code is Verdict.COUNT_MISMATCH
+            for number, _, code in self.told
+        )
 
     def ground(self, line: Line) -> Ground:
         """Return what *line* is worked into, as it is met."""

@@ -26,6 +26,7 @@ from coach.craft.pattern import (
     SpecialStitch,
     Target,
     Which,
+    makes_in,
 )
 from coach.craft.problem import Place, Verdict
 from coach.craft.row_proof import (
@@ -58,6 +59,7 @@ def prove_row(
     body, closing, turned = _without_closing_chain(items, ground.round)
     bench = Bench(ground, switches, counts_as, specials)
     bench.first_height = first_stitch(body, specials)
+    bench.ring_ahead = _into_ring(body)
     if not switches.mesh and ground.below and not fabric.size(ground.below)[1]:
         if any(isinstance(item, Skip) for item in items) and with_mesh_skips(items) != tuple(items):
             bench.looked.add(("mesh", 0))
@@ -230,6 +232,15 @@ def _without_closing_chain(
             return (*body[:index], *body[index + 1 :]), item, turned
         break
     return tuple(body), None, turned
+
+
+def _into_ring(body: Sequence[Instruction]) -> bool:
+    """Tell whether the row works into a ring and does not make it itself from a chain."""
+    if any(isinstance(item, Join) and item.ring for item in body):
+        return False
+    return any(
+        make.target is not None and make.target.noun.of is Of.RING for make in makes_in(body)
+    )
 
 
 def with_mesh_skips(

@@ -162,6 +162,7 @@ class Bench:
     budget: int = 20000
     fit: tuple[int, int, int] | None = None
     first_height: str | None = None
+    ring_ahead: bool = False  # the row works into a ring that was made before it
 
     # -- sequences ---------------------------------------------------------------------------
 
@@ -229,7 +230,13 @@ class Bench:
 
     def chain(self, item: Chain, hand: Hand) -> Hand:
         """Chains: a beginning chain, the foundation itself, or a space in the air."""
-        if not hand.begun and hand.rest is None and self.ground.kind == "none" and not hand.ring:
+        if (
+            not hand.begun
+            and hand.rest is None
+            and self.ground.kind == "none"
+            and not hand.ring
+            and not self.ring_ahead
+        ):
             block = Block(
                 "ch", item.count, Where(Into.NOTHING), role="foundation", color=hand.color
             )

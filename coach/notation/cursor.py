@@ -9,7 +9,7 @@ from coach.notation.tokens import Token
 
 FILLERS = frozenset(
     "the your our my a an of please okay ok so now just we're you're you'll we'll i'm i'll going gonna go ahead "
-    "want will should to-be simply carefully loosely tightly again another your them".split()
+    "you we want will should to-be simply carefully loosely tightly again another your them".split()
 )
 
 

@@ -123,6 +123,13 @@ def counting_rules(text: str, vocabulary: Vocabulary) -> dict[int, str]:
     """Return what beginning chains count as, from notes: number of chains (0 for all) to stitch."""
     rules: dict[int, str] = {}
     clauses: list[str] = []
+    text = re.sub(
+        r"\b(?:takes?|taking) the place of|\bstands? (?:in )?for|\breplaces?\b",
+        "counts as",
+        text,
+        flags=re.IGNORECASE,
+    )
+    text = re.sub(r"\bis not a st(?:itch)?\b", "does not count as a st", text, flags=re.IGNORECASE)
     for sentence in re.split(r"[.;\n]", text):
         parts = re.split(
             r",\s+(?:and\s+)?(?=(?:the\s+|beg\w*\s+)?(?:ch[- ]?\d|\d\s?ch\b))", sentence

@@ -280,6 +280,11 @@ def runs_on(cursor: Cursor) -> bool:
     cursor.takes("the")
     cursor.takes("way")
     cursor.takes("evenly")
+    if cursor.sees("along") and cursor.ahead_is(
+        1, "the", "skipped", "each", "edge", "side", "opening", "row"
+    ):
+        cursor.at = start
+        return False
     if cursor.takes(*_EACH_WAY, "round"):
         cursor.takes("row", "rnd", "piece", "ring", "edge", "chain")
         return True
@@ -288,7 +293,7 @@ def runs_on(cursor: Cursor) -> bool:
         if cursor.takes("end"):
             cursor.takes("of")
             cursor.takes("the")
-            cursor.takes("row", "rnd", "round")
+            cursor.takes("row", "rnd", "round", "ch", "chain", "foundation")
             return True
     cursor.at = start
     return False

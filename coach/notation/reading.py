@@ -43,9 +43,10 @@ MOST_CHARACTERS = 1_500_000
 LONGEST_LINE = 60_000
 
 _FOUNDATION = re.compile(
-    r"^\W*(?:(?:with|using)\s+[^,:]{1,40}[,:]\s*)?(?:foundation(?:\s+(?:ch|chain))?\s*[:–-]\s*)?"
-    r"(?:(?:make|begin|start|work|loosely)\s+(?:with\s+)?(?:a\s+)?(?:foundation\s+)?)?"
-    r"(?:(?:chain|ch)(?![a-z])\s*-?\s*(?P<after>\d+|[a-z]+(?:-[a-z]+)?)\b|(?P<before>\d+)\s*(?:ch|chain)s?\b)",
+    r"^\W*(?:(?:foundation|base|starting)(?:\s+(?:chain|ch))?\s*[:–-]\s*)?"
+    r"(?:(?:with|using)\s+[^,:]{1,45}?(?:[,:]\s*|\s+(?=make|ch|chain|\d+\s?ch))|[A-Za-z][\w' ]{2,40},\s*)?"
+    r"(?:(?:make|begin|start|work|loosely|to\s+begin)\s+(?:with\s+)?(?:a\s+)?(?:foundation\s+)?)?"
+    r"(?:(?:chain|ch)(?![a-z])\s*-?\s*(?P<after>\d+|[a-z]+(?:-[a-z]+)?)\b|(?P<before>\d+)\s*(?:chain|ch)s?\b)",
     re.IGNORECASE,
 )
 _NOT_FOUNDATION = re.compile(
@@ -421,6 +422,8 @@ def _continues(current: Piece, text: str) -> bool:
         return not re.match(r"\s*\d+\s*(?:\.|\))\s*[A-Z]", text)
     if re.match(r"\s*[(\[{]\s*\d", text):
         return True
+    if _VERBS.match(text) and text.strip()[:1].isupper():
+        return False
     return not _finished(current.text) and not _heading_like(text)
 
 

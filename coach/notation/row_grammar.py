@@ -255,6 +255,20 @@ class RowReader:
         if token.is_("(", "[", "{"):
             self.bracket(items)
             return items
+        if (
+            token.kind == "num"
+            and cursor.ahead_is(1, "x", "times")
+            and cursor.ahead_is(2, "(", "[", "{")
+        ):
+            number = cursor.next().value
+            cursor.next()
+            length = len(items)
+            self.bracket(items)
+            body = items[length:]
+            del items[length:]
+            if body:
+                items.append(Repeated(tuple(body), token.place, times=number, star=False))
+            return items
         if token.is_("rep") or token.is_("cont", "continue") and cursor.ahead_is(1, "from", "rep"):
             return self.repeat(items, marks)
         if self.trailing(items):
@@ -485,11 +499,14 @@ class RowReader:
             end = _clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
             words = cursor.tokens[cursor.at : end]
             ring = any(token.is_("ring", "circle", "twist", "twisting") for token in words)
-            if cursor.takes("with"):
+            with_ = cursor.takes("with", "by")
+            if with_:
                 chained = self._closing_space()
                 if chained:
                     return chained
-            name = next((t.text for t in words if t.kind == "stitch"), "sl st")
+            name = (
+                next((t.text for t in words if t.kind == "stitch"), "sl st") if with_ else "sl st"
+            )
             if self._with_first(words):
                 name = "sl st"
             into = " ".join(token.raw for token in words)
@@ -991,6 +1008,14 @@ class RowReader:
             return []
         increase = False
         named: str | None = None
+        if (
+            token.raw.lower() in ("increases", "decreases")
+            and number is not None
+            and (cursor.ahead_is(1, ".", ",", ";", ")") or cursor.peek() is None)
+            and _worked_yet(items)
+        ):
+            cursor.next()  # "Six decreases." tells what the row came to
+            return [Act("remark", cursor.place(start), self._raw(start))]
         if token.is_("inc", "dec", "inv"):
             stitch, increase = self._shaping()
         elif token.kind == "stitch":
@@ -1117,10 +1142,39 @@ class RowReader:
             return [Repeated(tuple(out), cursor.place(start), times=times, star=False)]
         if more:
             pass
-        return self._cornered(out)
+        return self.with_bare_before(items, out)
 
     def _each_of_next(self, start: int) -> bool:
         return any(token.is_("each") for token in self.cursor.tokens[start : self.cursor.at])
+
+    def with_bare_before(
+        self, items: list[Instruction], made: list[Instruction]
+    ) -> list[Instruction]:
+        """ "2 dc, ch 3, 3 dc in same sp": what stands before without a place goes in there too."""
+        last = made[-1]
+        if len(made) != 1 or not isinstance(last, Make) or last.target is None:
+            return made
+        same = last.target.which is Which.SAME and last.target.noun.of is not Of.RING
+        spaced = last.target.noun.of is Of.SPACE and last.target.count == 1
+        if not (same or spaced) or last.target.which is Which.EACH:
+            return made
+        cut = len(items)
+        while cut > 0 and (_bare(items[cut - 1]) and not isinstance(items[cut - 1], Picot)):
+            cut -= 1
+        while cut < len(items) and isinstance(items[cut], Chain):
+            cut += 1
+        parts = items[cut:]
+        if len(parts) < 2 or not isinstance(parts[-1], Chain) or not isinstance(parts[0], Make):
+            return made
+        if not same and (parts[0].stitch, parts[0].each) != (last.stitch, last.each):
+            return made
+        if any(
+            isinstance(part, Make) and (part.increase or legs(part.stitch) > 1) for part in parts
+        ):
+            return made
+        del items[cut:]
+        inside = (*parts, replace(last, target=None))
+        return [GroupIn(tuple(inside), last.target, last.place)]
 
     def _cornered(self, made: list[Instruction]) -> list[Instruction]:
         return made
@@ -1360,6 +1414,9 @@ class RowReader:
             )
             cursor.at = end + 1
             return
+        if items and _along_an_edge(items[-1]):
+            cursor.at = end + 1  # says how the stitches are spread along the edge
+            return
         problems = len(self.problems)
         body = self.sequence(CLOSERS[opener.text])
         after = cursor.at
@@ -1440,6 +1497,10 @@ class RowReader:
         """Pass a bracket that holds a colour, a side, a remark such as "(corner made)"."""
         if not inner:
             return True
+        if any(token.is_("row", "rnd") for token in inner) and not any(
+            token.kind == "num" or token.is_(*PREPOSITIONS) for token in inner
+        ):
+            return True
         if len(inner) == 1 and (_colour_name(inner[0]) and inner[0].kind == "word"):
             if inner[0].text in ("rs", "ws"):
                 return True
@@ -1492,7 +1553,7 @@ class RowReader:
                             times=tail.times,
                             custom=tail.custom,
                             until=tail.until,
-                            loose=tail.times is None,
+                            loose=tail.times is None and cut < 2,
                         ),
                     ]
                 cursor.at = _clause_end(cursor.tokens, cursor.at)
@@ -1690,6 +1751,10 @@ def _is_open(item: Instruction) -> bool:
     if isinstance(item, Make | GroupIn):
         return item.target is not None and item.target.which is Which.EACH
     return isinstance(item, EachOf)
+
+
+def _along_an_edge(item: Instruction) -> bool:
+    return isinstance(item, Make) and item.target is not None and item.target.noun.of is Of.ROW_END
 
 
 def _first_chain(words: Sequence[Token]) -> bool:

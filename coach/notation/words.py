@@ -75,6 +75,7 @@ PLAIN: Mapping[str, str] = {
     "decrease": "dec", "decr": "dec", "decreases": "dec", "decs": "dec", "invisible": "inv",
     "color": "colour", "colors": "colour", "colours": "colour", "col": "colour",
     "thrice": "thrice", "posts": "post", "rings": "ring", "circle": "ring", "place": "place",
+    "spot": "place",
     "groups": "group", "grp": "group", "squares": "square", "blocks": "block", "bl": "block",
     "bls": "block", "meshes": "mesh", "onto": "into", "count": "counts", "counted": "counts",
     "previous": "prev", "blos": "blo", "flos": "flo", "bl only": "blo", "tbl": "blo", "flp": "flo",
