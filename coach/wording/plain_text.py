@@ -113,6 +113,22 @@ _STITCHES: Mapping[str, str] = {
 
 _SIGNS: tuple[tuple[str, str], ...] = (
     (r"\u00a0|\u2007|\u202f", " "),
+    (r"\b(?:[Nn]o|[Nn]r)\.\s*(?=\d)", "number "),
+    (
+        r"\b(approx|beg|rep|cont|foll|rem|alt|dec|inc|rnds?|sts?|sps?|tog|oz|yds?|in|cm|mm|prev|patt)"
+        r"\.(?=\s+[a-z0-9(])",
+        r"\1",
+    ),
+    (r"(?<=[\d\"\u201d\u2033])\s*[x×✕]\s*(?=\d)", " by "),
+    (r"\b[x×✕]\s*(?=\d)", "times "),
+    (r"\b(\d+)\s+(\d)/(\d{1,2})\b", r"\1 and \2/\3"),
+    (r"\b1/2\b", "a half"),
+    (r"\b1/4\b", "a quarter"),
+    (r"\b3/4\b", "three quarters"),
+    (r"\b1/3\b", "one third"),
+    (r"\b2/3\b", "two thirds"),
+    (r"\b(\d+)/(\d+)\b", r"\1 over \2"),
+    (r"\b([A-Z])/(?=\d)", r"\1 "),
     (r"\b[Ii]\.\s?e\.", "that is"),
     (r"\b[Ee]\.\s?g\.", "for example"),
     (r"\b([A-Za-z])\.\s?([A-Za-z])\.(?=\W|$)", r"\1\2"),  # F.O., R.S., W. S.
@@ -124,6 +140,7 @@ _SIGNS: tuple[tuple[str, str], ...] = (
     (r"(\d)\s*''", r"\1 inches"),
     (r"(\d)\s*([½¼¾⅓⅔⅛⅜⅝⅞])", r"\1 and \2"),
     (r"(?<=[\d½¼¾⅓⅔⅛⅜⅝⅞])\s*[\"\u201d\u2033]", " inches"),
+    (r"(?<=half|ters|rter|hird|irds)\s*[\"\u201d\u2033]", " inches"),
     (r"(?<=[\d½¼¾⅓⅔⅛⅜⅝⅞])\s*'(?!\w)", " feet"),
     ("½", "a half"),
     ("¼", "a quarter"),
@@ -169,10 +186,10 @@ def say(text: str, terms: str = "US") -> str:
     spoken = text
     for sign, words in _SIGNS:
         spoken = re.sub(sign, words, spoken)
+    spoken = re.sub(r"\b([A-Za-z]{2,3})(\d)tog\b", _together, spoken, flags=re.I)
     spoken = re.sub(r"(?<=\d)(?=[A-Za-z])(?!(?:st|nd|rd|th)\b)", " ", spoken)
     spoken = re.sub(r"\b([A-Za-z]+)-(\d+)\s*(sps?)\b", _chain_space, spoken)
     spoken = re.sub(r"\b(ch|chain)-(\d+)\b", r"chain \2", spoken, flags=re.I)
-    spoken = re.sub(r"\b([A-Za-z]{2,3})(\d)tog\b", _together, spoken, flags=re.I)
     spoken = re.sub(r"\bsl\.?\s*st\b\.?", "slip stitch", spoken, flags=re.I)
     spoken = re.sub(r"\bst\(s\)|\bst, s,", "stitches", spoken)
     spoken = re.sub(r"\b([FB])P(sc|hdc|dc|tr)\b", _post, spoken, flags=re.I)
@@ -182,7 +199,7 @@ def say(text: str, terms: str = "US") -> str:
 
 def title(text: str, terms: str = "US") -> str:
     """Return a pattern's title as it is said: capitals alone would be spelled out."""
-    plain = text.title() if text.isupper() else text
+    plain = re.sub(r"\b(?!US\b|UK\b)[A-Z]{2,}\b", lambda match: match[0].title(), text)
     return say(plain, terms)
 
 

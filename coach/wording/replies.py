@@ -89,6 +89,14 @@ GETTING_READY = Words("I am getting ready to listen.", "Getting ready")
 READY = Words("I can hear you now.", "Microphone on")
 MUTED = Words("The microphone is off.", "Microphone off")
 
+# Met when a maker asks for rest, or says that it hurts. Sources: "Preventing repetitive strain
+# injury" (smaller breaks more often); to stop and ask at pain is common practice, no source.
+HANDS = Words(
+    "Short rests often are better than one long one. "
+    "If a hand hurts, tingles or goes numb: stop, and ask your doctor or therapist.",
+    "Rest your hands",
+)
+
 # Met when a pattern says nothing of colour that can be told in words (user need R46).
 NO_COLOR_WORDS = Words(
     "The words do not say which colour. You can give your own list of colours.", "No colour words"

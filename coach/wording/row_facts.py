@@ -78,8 +78,7 @@ def closing_count(stage: Stage) -> str:
     if stage.row.work == ():
         return ""
     spaces = f", and {counted(stage.spaces, 'space')}" if stage.spaces else ""
-    join = " The join is not a stitch." if stage.joined else ""
-    return f"That makes {stage.stitches}{spaces}.{join}"
+    return f"That makes {stage.stitches}{spaces}."
 
 
 def opening(stage: Stage) -> str:
@@ -96,6 +95,7 @@ def opening(stage: Stage) -> str:
         fault_told(stage),
         color_gap(stage),
         _chain_below(stage),
+        join_told(stage),
     )
     return " ".join(part for part in said if part)
 
@@ -122,6 +122,20 @@ def color_gap(stage: Stage) -> str:
     if row is None or stage.colored or not _UNNAMED_COLOR.search(row.text):
         return ""
     return "The words do not say which colour."
+
+
+def join_told(stage: Stage) -> str:
+    """Return what keeps a joined round from growing by one: the join is passed, the first marked.
+
+    User need R08: told at the beginning of every joined round.
+    """
+    if not stage.joined:
+        return ""
+    below = stage.below is not None and stage.below.joined
+    passed = "The join below is not a stitch: do not work into it. " if below else ""
+    chain = stage.turning_chain
+    counted = chain is not None and chain.counts_as
+    return f"{passed}Mark the first stitch{', which is the beginning chain' if counted else ''}."
 
 
 def _chain_below(stage: Stage) -> str:

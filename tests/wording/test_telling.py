@@ -219,12 +219,29 @@ def test_a_ring_and_stitches_worked_into_it() -> None:
 
 
 def test_in_a_joined_round_the_join_is_not_a_stitch() -> None:
-    # R08
-    said = told(each("sc", 30), join(), kind="round", label="Rnd 5")
+    # R08: said at the start of every round, with the first stitch to mark.
+    rounds = [
+        row(
+            number,
+            turning(1),
+            each("sc", 30),
+            join(),
+            kind="round",
+            label=f"Rnd {number}",
+            joined=True,
+        )
+        for number in (4, 5)
+    ]
+    first, second = (stage for stage in stages(piece(*rounds)) if stage.row)
 
-    assert said[-1] == (
-        "Join with a slip stitch in the first single crochet. "
-        "That makes 30. The join is not a stitch."
+    assert "The join below" not in words_for_step(first, steps(first)[0]).full
+    assert words_for_step(second, steps(second)[0]).full == (
+        "Round 5. It comes to 30 stitches. "
+        "The join below is not a stitch: do not work into it. Mark the first stitch. "
+        "Chain 1. It does not count as a stitch. The first stitch goes in the very first stitch."
+    )
+    assert words_for_step(second, steps(second)[-1]).full == (
+        "Join with a slip stitch in the first single crochet. That makes 30."
     )
 
 

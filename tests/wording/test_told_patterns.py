@@ -61,7 +61,7 @@ def test_a_star_without_more_is_told_with_its_total() -> None:
 
     assert said[1] == "Group 1 of 6. Increase: 2 single crochet in the next stitch."
     assert said[11].startswith("Group 6 of 6.")
-    assert said[-1].endswith("That makes 36. The join is not a stitch.")
+    assert said[-1].endswith("That makes 36.")
 
 
 def test_a_repeat_within_a_repeat() -> None:
