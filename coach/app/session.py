@@ -27,7 +27,7 @@ from coach.craft.stages import stages
 from coach.guide.answer import Answer, Reply
 from coach.guide.commands import BINDINGS, Command, Order, order_for
 from coach.guide.counting import expected
-from coach.guide.dialogue import RESTING, Dialogue, Taken
+from coach.guide.dialogue import RESTING, SURE_TO_MOVE, Dialogue, Taken
 from coach.guide.machine import take
 from coach.guide.manner import Manner
 from coach.guide.place import Ask, Guide, Mode, Piece, Question, at_pace
@@ -78,6 +78,7 @@ class Session:
         self._proof = proof
         self._telling = Telling(proof, Piece(stages(proof)))
         self._longer: tuple[tuple[int, int], ...] = ()
+        self._answers: tuple[tuple[str, int], ...] = ()
         self._fingerprint = keeping.fingerprint_of(proof)
         self._keeper = keeping.Keeper(self._telling.piece, self._fingerprint)
         self._guide = Guide(manner=self._settings.manner(proof.terms))
@@ -118,7 +119,7 @@ class Session:
     def phrases(self) -> tuple[str, ...]:
         """The closed list of phrases that the ear is to take in the present mode."""
         question = self._guide.question
-        asked = question is not None and question.kind in {Ask.NUMBER, Ask.PATTERN, Ask.MENU}
+        asked = question is not None
         due = expected(self._guide, self._telling.piece) is not None
         return self._dialogue.phrases(self.mode, number_asked=asked or due)
 
@@ -162,6 +163,11 @@ class Session:
             return
         self._heard(heard)
         question = self._guide.question
+        chosen = heard_number(heard.text) if question is not None and question.answers else None
+        if question and chosen and chosen <= question.answers and not self._guide.resting:
+            if heard.confidence >= SURE_TO_MOVE:
+                self._do(Order(Command.CHOOSE, chosen), by_voice=True)
+            return
         due = expected(self._guide, self._telling.piece)
         if due is None and question is not None and question.kind in {Ask.NUMBER, Ask.PATTERN}:
             due = 0
@@ -259,10 +265,18 @@ class Session:
                 return
 
     def _prove_again(self, answers: tuple[tuple[str, int], ...]) -> None:
+        self._answers = answers
         if self._settle is None:
             return
         self._proof = self._settle(answers)
         self._lay_out()
+
+    def _lay_out_as_stated(self) -> None:
+        """After an answer, a change of length, or the undoing of either: lay the piece out anew."""
+        if self._guide.answers != self._answers:
+            self._prove_again(self._guide.answers)
+        elif self._guide.longer != self._longer:
+            self._lay_out()
 
     def _lay_out(self) -> None:
         """Lay the piece out as stages, with the rows more or fewer that the maker has asked for."""
@@ -285,8 +299,7 @@ class Session:
         if answer.reply is Reply.SETTLED:
             answer = self._settled(answer)
         self._guide = answer.guide
-        if self._guide.longer != self._longer:
-            self._lay_out()
+        self._lay_out_as_stated()
         self._save(order.command.value, order.number)
         self._put_manner(before.manner)
         self._tell(answer, order, before, rest=rest, by_voice=by_voice)
@@ -311,6 +324,9 @@ class Session:
         """Prove the pattern as its maker reads it, and ask what else it leaves open."""
         self._prove_again(answer.guide.answers)
         self._guide = answer.guide
+        if not self._settings.terms and self._proof.terms:
+            manner = replace(self._guide.manner, terms=self._proof.terms)
+            self._guide = replace(self._guide, manner=manner)
         self._ask_what_the_pattern_leaves_open()
         return replace(answer, guide=self._guide)
 
@@ -364,7 +380,9 @@ class Session:
             self._display.show(replace(self._telling.view(self._guide), sentence=rest.full))
         elif answer.reply in TOLD_BY_STATE:
             words = self._telling.state_words(self._guide)
-            self._display.show(self._telling.view(self._guide))
+            praise = _praise(before, answer)
+            self._display.show(self._telling.view(self._guide, praise.full if praise else ""))
+            words = together(praise, words) if praise else words
         else:
             words = self._telling.answer_words(answer, order, self._time_left(answer))
             if answer.reply in TOLD_WITH_STATE:
@@ -428,6 +446,12 @@ class Session:
 
 
 _NONE = Words("", "")
+
+
+def _praise(before: Guide, answer: Answer) -> Words | None:
+    """In gentle time the end of each row is praised, and nothing is counted."""
+    row_done = answer.reply is Reply.STEP and answer.guide.stage > before.stage
+    return conversation.PRAISE if row_done and answer.guide.manner.gentle else None
 
 
 def _tone(before: Guide, after: Guide) -> str:

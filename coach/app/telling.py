@@ -7,9 +7,10 @@ or Words come out.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from coach.craft.drift import diagnose
+from coach.craft.own_colors import colors_left_open, own_color
 from coach.craft.problem import Verdict
 from coach.craft.proof import Proof
 from coach.craft.stages import Stage
@@ -26,9 +27,12 @@ from coach.wording import conversation, replies
 from coach.wording import drift as drift_words
 from coach.wording.answers import how_many_words, left_words, resume_words, where_words
 from coach.wording.explaining import explain_step
-from coach.wording.looking import seen_words
+from coach.wording.looking import seen_words, side_test
+from coach.wording.row_facts import closing_count
 from coach.wording.telling import view_parts, words_for_step
 from coach.wording.words import Words
+
+_KEPT = 64  # utterances
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,13 +42,40 @@ class Telling:
     proof: Proof
     piece: Piece
     signs: tuple[str, ...] = ()
+    _said: dict[tuple[object, ...], Words] = field(default_factory=dict, compare=False, repr=False)
 
     def step_words(self, guide: Guide) -> Words:
         """Return the words of the present step; the same every time it is asked for."""
+        key = (guide.stage, guide.step, guide.manner, guide.colors)
+        words = self._said.get(key)
+        if words is None:
+            if len(self._said) >= _KEPT:  # the steps around the present one are asked for again
+                self._said.clear()
+            words = self._said[key] = self._step_words(guide)
+        return words
+
+    def _step_words(self, guide: Guide) -> Words:
         stage, step = self._at(guide)
-        words = words_for_step(stage, step, guide.manner.terms, guide.manner.hand)
-        length = self._length_words(guide)
-        return words if length is None else together(length, words)
+        manner = guide.manner
+        if manner.gentle:
+            return _without_counts(
+                words_for_step(stage, step, manner.terms, manner.hand, opens=False), stage
+            )
+        words = words_for_step(stage, step, manner.terms, manner.hand)
+        for before in (self._color_words(guide), self._length_words(guide)):
+            words = words if before is None else together(before, words)
+        return words
+
+    def _color_words(self, guide: Guide) -> Words | None:
+        """At the first step of a row: the colour of the maker's own list that comes in."""
+        row = self.row_index(guide.stage)
+        if row is None or guide.step > 0 or not guide.colors:
+            return None
+        color = own_color(self.proof.rows, row, guide.colors)
+        if color is None:
+            return None
+        told = conversation.own_color_told(color, first=row == 0)
+        return Words(told, color)
 
     def _length_words(self, guide: Guide) -> Words | None:
         """At the first of some rows that are worked for a length: how many were worked out."""
@@ -95,6 +126,8 @@ class Telling:
 
     def answer_words(self, answer: Answer, order: Order, time_left: Words) -> Words:
         """Return the words of a reply. Steps and questions are told as they stand."""
+        if answer.guide.manner.gentle and answer.reply in {Reply.JUMPED, Reply.RIPPED}:
+            return conversation.FRESH_START
         plain = conversation.reply_words(answer, self.piece)
         if plain is not None:
             return plain
@@ -167,9 +200,12 @@ def _explain(telling: Telling, answer: Answer, order: Order) -> Words:
 
 
 def _see(telling: Telling, answer: Answer, order: Order) -> Words:
-    guide = answer.guide
+    """What stands there now; at a row's end also which side faces, by the starting tail."""
+    guide, manner = answer.guide, answer.guide.manner
     stage, step = telling.piece.stage(guide), telling.piece.step(guide)
-    return seen_words(stage, step, guide.manner.terms, guide.manner.hand)
+    seen = seen_words(stage, step, manner.terms, manner.hand)
+    test = side_test(stage, manner.hand) if step.closes_stage and stage.side else ""
+    return Words(f"{seen.full} {test}", seen.brief) if test else seen
 
 
 def _again(telling: Telling, answer: Answer, order: Order) -> Words:
@@ -208,9 +244,9 @@ def _width(telling: Telling, answer: Answer, order: Order) -> Words:
     unit = order.unit or unit_of(gauge)
     guide, piece = answer.guide, telling.piece
     told = replace(measured_width(Given(guide, order, piece)), unit=unit)
-    first = guide.width
-    if first is not None and not first.unit:
-        first = replace(first, unit=unit)
+    first = replace(guide.width, unit=guide.width.unit or unit) if guide.width else None
+    if first == told:  # only just told: there is nothing yet to compare it with
+        first = None
     return drift_words.width(check_width(told, gauge, first))
 
 
@@ -276,5 +312,18 @@ def with_signs(telling: Telling, signs: tuple[str, ...]) -> Telling:
 
 def opening_notices(proof: Proof) -> tuple[Words, ...]:
     """Return what a maker must know before the first stitch: rows that can't be guided."""
+    notices: list[Words] = []
     silent = [row.label for row in proof.rows if row.verdict is Verdict.NO_WORDS]
-    return (conversation.rows_without_words(silent),) if silent else ()
+    if silent:
+        notices.append(conversation.rows_without_words(silent))
+    if colors_left_open(proof.rows, (*proof.colors, *proof.materials)):
+        notices.append(replies.NO_COLOR_WORDS)
+    return tuple(notices)
+
+
+def _without_counts(words: Words, stage: Stage) -> Words:
+    """In gentle time nothing is counted: leave out the count that closes a row."""
+    closing = closing_count(stage)
+    if not closing:
+        return words
+    return Words(" ".join(words.full.replace(closing, "").split()), words.brief)

@@ -52,6 +52,7 @@ class Command(StrEnum):
     GENTLE = "gentle"
     REMIND = "remind"  # takes minutes: "remind me to rest every 20"
     TIME_LEFT = "time left"
+    COLOURS = "colours"  # takes words: "colours blue, white, red"
     ONE_MORE_ROW = "one more row"  # where a length is asked for
     HERE = "here"  # "it is long enough": the length is reached
 
@@ -92,13 +93,15 @@ class Binding:
 class Order:
     """A command as given, with the number it carries where it takes one.
 
-    measure and unit: a measured width that is no whole number, or whose unit was named.
+    measure and unit: a measured width that is no whole number, or whose unit was named. text:
+    words that a maker gives of their own.
     """
 
     command: Command
     number: int | None = None
     measure: Fraction | None = None
     unit: str = ""
+    text: str = ""
 
 
 # "carry on" is the best-heard twin of "next" (1.0 clean, 0.57 at 10 dB), and the natural word
@@ -380,6 +383,13 @@ BINDINGS: tuple[Binding, ...] = (
         typed=("time left", "pace", "how long left", "time"),
     ),
     Binding(
+        Command.COLOURS,
+        (),
+        ("f3",),
+        "Give your own list of colours, where the pattern's words leave them open.",
+        typed=("colors", "my colours", "my colors"),
+    ),
+    Binding(
         Command.ONE_MORE_ROW,
         ("one more row",),
         ("j",),
@@ -414,9 +424,9 @@ def order_for(line: str, number_in: Callable[[str], int | None]) -> Order | None
     number_in: reads a number from words, None where there is none.
     """
     stripped = line.strip()
-    measured = _measured(stripped)
-    if measured is not None:
-        return measured
+    with_words = _measured(stripped) or _colours(stripped)
+    if with_words is not None:
+        return with_words
     words = plain_words(stripped)
     if not words:
         return _BY_SIGN.get(stripped)
@@ -456,6 +466,15 @@ _MEASURE = re.compile(
     r"(?P<unit>cm|centimet(?:re|er)s?|inch(?:es)?|in|\"|″|hands?|(?:hand[ -]?)?spans?)",
     re.IGNORECASE,
 )
+
+
+_COLOURS = re.compile(r"(?:my )?colou?rs?(?: are)?[:\s]+(?P<list>.*\w.*)", re.IGNORECASE)
+
+
+def _colours(line: str) -> Order | None:
+    """Read a maker's own list: "colours blue, white and red"."""
+    found = _COLOURS.fullmatch(line)
+    return Order(Command.COLOURS, text=found["list"].strip()) if found else None
 
 
 _UNITS = {"c": "cm", "h": "hand", "s": "hand"}

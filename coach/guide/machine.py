@@ -44,6 +44,7 @@ def _facts(mode: Mode) -> dict[Command, Move]:
         Command.LEFT: Move(_told(Reply.LEFT), stays),
         Command.EXPLAIN: Move(moves.explain, stays),
         Command.SEE: Move(_told(Reply.SEE), stays),
+        Command.COLOURS: Move(moves.own_colours, stays),
         Command.TIME_LEFT: Move(_told(Reply.TIME_LEFT), stays),
         Command.HELP: Move(moves.help_told, stays),
         Command.STOP_TALKING: Move(_told(Reply.SILENT), stays),
@@ -118,6 +119,9 @@ MOVES: Mapping[Mode, Mapping[Command, Move]] = {
         Command.NEXT: Move(moves.carry_on, (W,)),
         Command.CARRY_ON: Move(moves.carry_on, (W,)),
         Command.PAUSE: Move(moves.carry_on, (W,)),
+        # A rest that was offered is answered by these.
+        Command.YES: Move(moves.pause, (P,)),
+        Command.NO: Move(moves.carry_on, (W,)),
     },
     Mode.ASKING: {
         **_facts(A),

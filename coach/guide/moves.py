@@ -6,6 +6,7 @@ without having asked.
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from coach.craft.steps import Pace
@@ -271,6 +272,15 @@ def remind(given: Given) -> Answer:
     changed = replace(given.guide.manner, rest_minutes=minutes)
     reply = Reply.REMIND if minutes else Reply.REMIND_NEVER
     return Answer(replace(given.guide, manner=changed), reply)
+
+
+def own_colours(given: Given) -> Answer:
+    """Keep the maker's own list of colours; without one, tell how it is given."""
+    parts = re.split(r"\s*(?:,|;|\band\b)\s*", given.order.text)
+    colors = tuple(part for part in parts if part)
+    if not colors:
+        return Answer(given.guide, Reply.COLOURS_ASKED)
+    return Answer(replace(given.guide, colors=colors), Reply.COLOURS)
 
 
 def one_more_row(given: Given) -> Answer:

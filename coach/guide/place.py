@@ -84,6 +84,7 @@ class Guide:
     counts: tuple[Counted, ...] = ()
     began: int = 0
     answers: tuple[tuple[str, int], ...] = ()
+    colors: tuple[str, ...] = ()  # the maker's own list, where the pattern leaves them open
     width: Width | None = None  # the first that was told, for comparing later ones
     longer: tuple[tuple[int, int], ...] = ()  # (stage, rows more or fewer) where a length is asked
     question: Question | None = field(default=None, compare=False)
@@ -222,6 +223,7 @@ def to_plain(guide: Guide) -> dict[str, object]:
         "counts": [[each.stage, each.number, int(each.kept)] for each in guide.counts],
         "began": guide.began,
         "answers": [list(each) for each in guide.answers],
+        "colors": list(guide.colors),
         "width": _width_to_plain(guide.width),
         "longer": [list(each) for each in guide.longer],
         "manner": {
@@ -255,6 +257,7 @@ def from_plain(plain: Mapping[str, object]) -> Guide:
             ),
             began=_whole(plain["began"]),
             answers=_answers(plain["answers"]),
+            colors=_texts(plain["colors"]),
             width=_width_from_plain(plain["width"]),
             longer=tuple((stage, rows) for stage, rows in _rows(plain["longer"])),
             manner=Manner(
@@ -270,6 +273,12 @@ def from_plain(plain: Mapping[str, object]) -> Guide:
         )
     except (KeyError, TypeError) as fault:
         raise ValueError(f"not a stored place: {fault}") from fault
+
+
+def _texts(plain: object) -> tuple[str, ...]:
+    if not isinstance(plain, list):
+        raise TypeError(f"{plain!r} is no list")
+    return tuple(str(each) for each in plain)
 
 
 def _answers(plain: object) -> tuple[tuple[str, int], ...]:

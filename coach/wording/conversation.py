@@ -45,8 +45,10 @@ NUMBER_ASKED: Mapping[Command, Words] = {
 # Met when yes, no or the number of an answer comes and nothing was asked.
 NOTHING_ASKED = Words("Nothing was asked.", "Nothing asked")
 
-# Met in gentle time, whatever was counted.
+# Met in gentle time: whatever was counted, at the end of a row, and at a fresh start.
 THANKS = Words("Thank you. Lovely work.", "Lovely work")
+PRAISE = Words("Lovely. That row is done.", "Lovely")
+FRESH_START = Words("From here, then. Lovely.", "From here")
 
 GENTLE = Words("Gentle time. One stitch after another.", "Gentle time")
 GENTLE_ENDS = Words("As before.", "As before")
@@ -60,6 +62,11 @@ OVERTAKEN = Words(
 
 NO_LENGTH = Words(
     "No length is asked for here. The rows of this part are counted.", "No length asked for"
+)
+# Met at "colours" without a list, which is typed and not spoken.
+COLOURS_ASKED = Words(
+    "Type the word colours and then your own list, in the order in which you will use them.",
+    "Type: colours blue, white",
 )
 LONGER = Words("One more row, then.", "One more row")
 LONG_ENOUGH = Words("Then this part is long enough.", "Long enough")
@@ -97,6 +104,7 @@ _ALONE: Mapping[Reply, Words] = {
     Reply.GENTLE: GENTLE,
     Reply.GENTLE_ENDS: GENTLE_ENDS,
     Reply.REMIND_NEVER: REMIND_NEVER,
+    Reply.COLOURS_ASKED: COLOURS_ASKED,
     Reply.LONGER: LONGER,
     Reply.LONG_ENOUGH: LONG_ENOUGH,
     Reply.NO_LENGTH: NO_LENGTH,
@@ -144,6 +152,11 @@ def _terms(answer: Answer, piece: Piece) -> Words:
     return Words(f"{terms} names from now on.", f"{terms} names")
 
 
+def _colours(answer: Answer, piece: Piece) -> Words:
+    told = ", then ".join(answer.guide.colors)
+    return Words(f"Your colours: {told}. I'll name each one where it is brought in.", told)
+
+
 def _hand(answer: Answer, piece: Piece) -> Words:
     hand = answer.guide.manner.hand
     told = f"For the {hand} hand from now on. Only directions change."
@@ -158,6 +171,7 @@ _ABOUT: Mapping[Reply, Callable[[Answer, Piece], Words]] = {
     Reply.PACE: lambda answer, _: _PACES[answer.guide.manner.pace],
     Reply.TERMS: _terms,
     Reply.HAND: _hand,
+    Reply.COLOURS: _colours,
     Reply.REMIND: _remind,
     Reply.SETTLED: _settled,
     Reply.RIPPED: _ripped,
@@ -296,13 +310,18 @@ def rows_without_words(labels: Sequence[str]) -> Words:
 def length_words(until_cm: Fraction, rows: int, last: Stage) -> Words:
     """Return what is told where rows are worked for a length: how many, and that it may change."""
     side = SIDES.get(last.side or "")
-    ends = f", which is a {side} row" if side else ""
+    ends = f", a {side} {row_word(last)}" if side else ""
     told = (
-        f"Work until it measures {float(until_cm):g} centimetres. By the gauge that is "
-        f"{counted(rows, row_word(last))}, to {label(last)}{ends}. "
+        f"Work until it measures {float(until_cm):g} centimetres. By the gauge that is to the end "
+        f"of {label(last)}{ends}: {counted(rows, row_word(last))} from here. "
         "Say one more row, or it is long enough, as your own work measures."
     )
     return Words(told, f"until {float(until_cm):g} cm, about {label(last)}")
+
+
+def own_color_told(color: str, first: bool) -> str:
+    """Return where a colour of the maker's own list is brought in."""
+    return f"Begin with {color}." if first else f"Next colour: {color}."
 
 
 def done_told(piece: Piece, guide: Guide) -> str:

@@ -8,6 +8,7 @@ from functools import partial
 from coach.app.proving import prove_text
 from coach.app.session import Session
 from coach.app.settings import Settings
+from coach.app.settling import settler
 from coach.craft.proof import Proof
 from coach.guide.commands import Command, Order
 from tests.fakes import (
@@ -35,6 +36,7 @@ class Maker:
     ) -> None:
         self.log = Log()
         self.proof = prove_text(pattern) if isinstance(pattern, str) else pattern
+        settle = settler(pattern) if isinstance(pattern, str) else None
         self.progress = progress or MemoryProgress()
         self.progress.log = self.log
         self.display = RecordingDisplay(self.log)
@@ -52,6 +54,7 @@ class Maker:
             progress=self.progress,
             clock=self.clock,
             settings=settings,
+            settle=settle,
             changed=self.kept.append,
             heard=lambda heard: self.heard.append(heard.text),
         )
@@ -85,7 +88,8 @@ class Maker:
 
     def to_the_end_of_row(self, number: int) -> None:
         """Walk on until the last step of that row stands there."""
-        self.to_row(number)
+        if self.display.view.at["row"] != number:
+            self.to_row(number)
         guide = self.session.guide
         steps = len(self.session.piece.steps(guide.stage, guide.manner.pace))
         self.to_row(number, step=steps)
