@@ -19,6 +19,9 @@ from coach.adapters.worker_pipe import Message, WorkerPipe, module_command
 SILENT_FOR = 1.0  # seconds without a beat from a worker whose loudspeaker is open
 STARTING_FOR = 8.0  # seconds for a worker to start and to look at the devices
 
+NO_START = "The sound system doesn't start here, so nothing can be spoken."
+CHECK_SOUND = "Check the machine's sound settings, then start the coach again."
+
 
 @dataclass(frozen=True, slots=True)
 class SoundNews:
@@ -98,7 +101,7 @@ class SoundOut:
         self._log = log
         self._gain = 1.0
         self._closed = threading.Event()
-        self._opened = False
+        self._opened = self._answered = False
         self._beat = self._started_at = time.monotonic()
         self._breath = 0.1
         self._orders: queue.SimpleQueue[tuple[Message, bytes] | None] = queue.SimpleQueue()
@@ -157,21 +160,24 @@ class SoundOut:
         if self._closed.is_set():
             return
         self._beat = self._started_at = time.monotonic()
-        self._opened = False
+        self._opened = self._answered = False
         try:
             self._pipe = WorkerPipe(
                 self._command, reports=self._report, gone=self._gone, log=self._log
             )
         except OSError:
             self._pipe = None
-            self._news(SoundNews("missing", detail="The sound process doesn't start."))
+            self._news(SoundNews("missing", detail=NO_START, remedy=CHECK_SOUND))
             return
         self._pipe.order({"do": "gain", "gain": self._gain})
 
     def _gone(self) -> None:
         if self._closed.is_set():
             return
-        self._news(SoundNews("lost"))
+        if self._answered:
+            self._news(SoundNews("lost"))
+        else:
+            self._news(SoundNews("missing", detail=NO_START, remedy=CHECK_SOUND))
         lived = time.monotonic() - self._started_at
         self._breath = 0.1 if lived > 10 else min(self._breath * 2, 5.0)
         self._closed.wait(self._breath)  # a worker that dies at once is not started in a rush
@@ -186,6 +192,7 @@ class SoundOut:
 
     def _report(self, message: Message, payload: bytes) -> None:
         self._beat = time.monotonic()
+        self._answered = True
         if "played" in message:
             if self._played is not None:
                 at, rate = float(str(message["played"])), int(str(message["rate"]))

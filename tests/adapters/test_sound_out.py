@@ -68,6 +68,15 @@ def test_a_machine_without_a_loudspeaker_is_told_so(hear: Callable[[str], Heard]
     assert (news.detail, news.remedy) == ("No loudspeaker was found.", "Plug one in.")
 
 
+def test_a_sound_system_that_crashes_at_once_is_told_so_and_tried_again(
+    hear: Callable[[str], Heard],
+) -> None:
+    heard = hear("crashes")
+
+    assert "doesn't start" in heard.wait_for("missing").detail
+    heard.wait_for("opened")
+
+
 @pytest.mark.parametrize("fault", ["dies", "hangs"])
 def test_a_worker_that_fails_is_told_and_replaced(hear: Callable[[str], Heard], fault: str) -> None:
     heard = hear(fault)
