@@ -51,7 +51,7 @@ def answer(line: str, number: int) -> dict[str, Any]:
     try:
         record = json.loads(line)
         if not isinstance(record, dict) or not isinstance(record.get("text"), str):
-            raise TypeError("a record needs a text")  # noqa: TRY301
+            raise TypeError("a record needs a text")
     except (ValueError, TypeError, RecursionError) as fault:
         return _unusable(f"line {number}", f"This line is no record that can be used: {fault}.")
     name = record.get("id", f"line {number}")

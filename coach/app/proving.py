@@ -11,8 +11,7 @@ from coach.craft.proof import Proof, ProvedRow, Question, Reading
 from coach.craft.readings import prove
 from coach.notation.reading import read
 
-
-__all__ = ["prove_lines", "prove_text", "proof_json"]
+__all__ = ["proof_json", "prove_lines", "prove_text"]
 
 
 def prove_text(

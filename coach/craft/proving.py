@@ -225,7 +225,9 @@ class Walk:
                 else:
                     verdict = Verdict.OK
         total = _total(stated)
-        turned = line.kind == "row" and bool(self.rows) and not self.below.kept or self.below.turned
+        turned = (
+            line.kind == "row" and bool(self.rows) and not self.below.kept
+        ) or self.below.turned
         nothing = result.from_nothing
         side = self.side_of(line, turned)
         self.rows.append(
@@ -363,7 +365,7 @@ class Walk:
             message, hint = stated_message(figure.number, found, what, label)
             at = (
                 figure.place
-                if not (place.line != figure.place.line and line.place.line != figure.place.line)
+                if not (figure.place.line not in (place.line, line.place.line))
                 else figure.place
             )
             return Problem(Verdict.COUNT_MISMATCH, at, message, hint, row=number, label=label), True
@@ -418,11 +420,8 @@ class Walk:
 
     def side_of(self, line: Line, turned: bool) -> str | None:
         """Return which side faces: as said, or by turning from the row before."""
-        if (
-            line.side
-            and not self.rows
-            or line.side
-            and (line.number is None or not _rerun_of(self.rows, line))
+        if (line.side and not self.rows) or (
+            line.side and (line.number is None or not _rerun_of(self.rows, line))
         ):
             return line.side
         before = self.below.side
@@ -566,8 +565,7 @@ class Walk:
             and entry.numbers[1] >= entry.numbers[0]
             and (
                 entry.numbers[1] > entry.numbers[0]
-                or entry.times is None
-                and entry.length_cm is None
+                or (entry.times is None and entry.length_cm is None)
             )
         ):
             return first, entry.numbers[1] - entry.numbers[0] + 1

@@ -30,7 +30,8 @@ def prove(
         told = [Reading(_what(key), _choice(key, usual=False), "you said so") for key in settled]
         return _proof(draft, said, told, [])
     usual = Walk(draft, Switches(), opening).go()
-    chosen, keys = usual, ()
+    chosen = usual
+    keys: tuple[Key, ...] = ()
     questions: list[Question] = []
     readings: list[Reading] = []
     if usual.problems:
@@ -145,7 +146,7 @@ def _weighed(draft: Draft, usual: Walk) -> tuple[list[Reading], list[Question]]:
 def _says_increase(draft: Draft) -> bool:
     """A writer who says "inc", or "2 sc in next st", does not mean two in one by "2 sc"."""
     return any(
-        make.increase or make.each > 1 and make.target is not None
+        make.increase or (make.each > 1 and make.target is not None)
         for entry in draft.entries
         if isinstance(entry, Line)
         for make in makes_in(entry.items)

@@ -139,7 +139,7 @@ def _settled(hand: Hand, ground: Ground, body: Sequence[Instruction]) -> Hand:
     stitches, spaces = stitches_left(hand.rest), spaces_left(hand.rest)
     if not hand.moved and not hand.begun:
         return hand
-    if not stitches and spaces and (hand.last != "space" or spaces <= 1 and _each_space(body)):
+    if not stitches and spaces and (hand.last != "space" or (spaces <= 1 and _each_space(body))):
         return replace(hand, rest=None, used_spaces=hand.used_spaces + spaces)
     if stitches and not spaces and hand.last == "space":
         longest = _longest_group(ground.below)

@@ -27,7 +27,6 @@ from coach.craft.fabric import (
     rest_of,
     space_cell,
     spaces_left,
-    stitch_cell,
     stitches_left,
     take,
     without,
@@ -63,7 +62,7 @@ from coach.craft.pattern import (
 )
 from coach.craft.problem import Place, Verdict
 from coach.craft.stitch import answers_to, family, height, legs
-from coach.craft.working import Action, Block, Group, Into, Passes, Where, Work
+from coach.craft.working import Action, Block, Group, Into, Where, Work
 
 FOUNDATION_STITCHES = ("fsc", "fhdc", "fdc", "ftr")
 MOST_OUTCOMES = 600  # ways of cutting one row's open repeats that are looked at
@@ -526,7 +525,7 @@ class Bench:
         """The next so many places of the kind named, or the same drawn together."""
         together = legs(item.stitch)
         count = max(target.count, 1)
-        if hand.ends and hand.rest is None or hand.ends and target.noun.of is Of.SPACE:
+        if (hand.ends and hand.rest is None) or (hand.ends and target.noun.of is Of.SPACE):
             return self.made(item, target, hand, Into.NEXT, 0, 0, places=count)
         wanted = self.wanted(target, hand)
         if target.which is Which.LAST and target.noun.of in (Of.STITCH, Of.NAMED):
@@ -542,7 +541,7 @@ class Bench:
             count = 1
         drawn = 1
         if together > 1 and not (target.which is Which.SAME or target.noun.of is Of.SPACE):
-            if target.together or target.count % together == 0 and target.which is not Which.EACH:
+            if target.together or (target.count % together == 0 and target.which is not Which.EACH):
                 number = item.each * item.times
                 count, drawn = max(target.count, together) * number, together
                 item = replace(item, each=1, times=1)
@@ -721,7 +720,7 @@ class Bench:
             passed += 1
             unit = run.cell.unit
             rest = without(rest, 1)
-            if unit is not None and unit.index == unit.size - 1 or unit is None:
+            if (unit is not None and unit.index == unit.size - 1) or unit is None:
                 break
         hand = replace(hand, rest=rest, used=hand.used + passed)
         return self.made(
@@ -751,8 +750,7 @@ class Bench:
                 name = noun.name or "st"
                 return lambda cell: (
                     cell.kind is Kind.CHAIN
-                    or cell.kind is Kind.STITCH
-                    and (cell.turning or answers_to(cell.name, name))
+                    or (cell.kind is Kind.STITCH and (cell.turning or answers_to(cell.name, name)))
                 )
         if target.which is Which.CENTER or target.which is Which.CORNER:
             if any(cell.unit for cell in fabric.cells(self.ground.below)):
@@ -1349,14 +1347,14 @@ class EachWalk:
             raise Misfit(
                 Verdict.NO_SUCH_PLACE,
                 fault.place,
-                bench._what_is_there(_target(fault).noun),  # noqa: SLF001
+                bench._what_is_there(_target(fault).noun),
             )
         spaces = [part for part in item.parts if _target(part).noun.of is Of.SPACE]
         if below is not None and spaces and not self._any(below) and len(spaces) == len(item.parts):
             raise Misfit(
                 Verdict.NO_SUCH_PLACE,
                 spaces[0].place,
-                bench._what_is_there(_target(spaces[0]).noun),  # noqa: SLF001
+                bench._what_is_there(_target(spaces[0]).noun),
             )
         self.only_spaces = len(spaces) == len(item.parts)
 
@@ -1777,6 +1775,6 @@ def _starts_with_stitch(items: tuple[Item, ...]) -> bool:
 def _left_of(rest: Rest | None, wanted: Callable[[Cell], bool]) -> int:
     total = 0
     while rest is not None:
-        total += fabric._wanted_in((rest.item,), wanted)  # noqa: SLF001
+        total += fabric._wanted_in((rest.item,), wanted)
         rest = rest.next
     return total

@@ -89,7 +89,7 @@ def height(stitch: str) -> int | None:
 
 def answers_to(stitch: str, name: str) -> bool:
     """Tell whether a stitch below may be called *name*: "dc" takes FPdc and dc2tog too."""
-    if stitch == name or stitch == "st":
+    if stitch in (name, "st"):
         return True
     base = family(stitch)
     if base == name or base == family(name):

@@ -110,7 +110,7 @@ def _wrong_units(
     alike = sum(
         times
         for (unit, each), times in count.units.items()
-        if unit == name or size is not None and each == size and not unit
+        if unit == name or (size is not None and each == size and not unit)
     )
     if number in (named, alike) or not alike:
         return None

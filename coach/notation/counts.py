@@ -12,7 +12,7 @@ from coach.notation.tokens import Token
 OPENERS = {"(": ")", "[": "]", "{": "}"}
 _SAYS = (
     "have", "total", "that's", "makes", "gives", "leaving", "left", "counts", "made", "has", "having",
-    "giving", "making", "leaves", "with", "finish", "you", "get", "is", "down", "up", "be", "remain", "rem", "you've", "should", "you'll",
+    "giving", "making", "leaves", "with", "finish", "you", "get", "is", "down", "up", "be", "got", "you've", "should", "you'll",
 )  # fmt: skip
 _TAIL = (
     "each", "on", "in", "all", "total", "made", "per", "row", "rnd", "around", "rem", "left", "now",
@@ -81,7 +81,7 @@ def _work_in(tokens: Sequence[Token]) -> bool:
 def _after_dash(tokens: Sequence[Token]) -> Found | None:
     for index in range(len(tokens) - 1, 0, -1):
         token = tokens[index]
-        if token.is_("–", "...", "…") or token.is_("-") and not token.glued:
+        if token.is_("–", "...", "…") or (token.is_("-") and not token.glued):
             tail, rest = _to_sentence_end(tokens, index + 1)
             stated = counts_in(tail)
             if stated is not None:
@@ -125,7 +125,7 @@ def _sentence(tokens: Sequence[Token]) -> Found | None:
         tail, rest = _to_sentence_end(tokens, index + 1)
         if not tail or _work_in(rest):
             continue
-        if tail[0].kind != "num" or len(tail) == 1 and not tail[0].raw.isdigit() and rest[1:]:
+        if tail[0].kind != "num" or (len(tail) == 1 and not tail[0].raw.isdigit() and rest[1:]):
             continue
         if any(token.is_(*PREPOSITIONS) for token in tail):
             continue
@@ -169,7 +169,7 @@ def _in_words(tokens: Sequence[Token]) -> Found | None:
         if stated is None or _work_in(rest):
             continue
         begin = index
-        while begin > 0 and not tokens[begin - 1].is_(".", ";", ",", "(", ")", "]", "}"):
+        while begin > 0 and not tokens[begin - 1].is_(".", ";", ",", "(", ")", "]", "}", "and"):
             if tokens[begin - 1].kind in ("stitch", "num", "unit"):
                 break
             begin -= 1
@@ -215,7 +215,7 @@ def _counted(cursor: Cursor) -> Noun | None:
         return None
     if cursor.sees_kind("num") and not cursor.ahead_is(1, "-", "ch"):
         return None
-    cursor.takes("total", "more", "new")
+    cursor.takes("total", "more", "new", "little", "small", "complete", "full", "tiny", "whole")
     found = noun(cursor)
     if found is not None and found.of is Of.CHAIN and found.length is not None:
         cursor.takes("sp", "lp")

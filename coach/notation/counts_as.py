@@ -26,9 +26,7 @@ def counts_as_remark(tokens: Sequence[Token]) -> tuple[str, bool] | None:
     index = 0
     while index < len(after):
         token = after[index]
-        if token.kind == "stitch" and not stitch:
-            stitch = token.text
-        elif token.kind == "unit" and not stitch:
+        if (token.kind == "stitch" and not stitch) or (token.kind == "unit" and not stitch):
             stitch = token.text
         elif token.text == "ch" and (stitch or length == 0):
             number = _number_by(after, index)

@@ -8,8 +8,45 @@ from coach.craft.problem import Place
 from coach.notation.tokens import Token
 
 FILLERS = frozenset(
-    "the your our my a an of please okay ok so now just we're you're you'll we'll i'm i'll going gonna go ahead "
-    "you we want will should to-be simply carefully loosely tightly again another your them".split()
+    [
+        "the",
+        "your",
+        "our",
+        "my",
+        "a",
+        "an",
+        "of",
+        "please",
+        "okay",
+        "ok",
+        "so",
+        "now",
+        "just",
+        "we're",
+        "you're",
+        "you'll",
+        "we'll",
+        "i'm",
+        "i'll",
+        "going",
+        "gonna",
+        "go",
+        "ahead",
+        "you",
+        "we",
+        "want",
+        "will",
+        "should",
+        "to-be",
+        "simply",
+        "carefully",
+        "loosely",
+        "tightly",
+        "again",
+        "another",
+        "your",
+        "them",
+    ]
 )
 
 
@@ -87,9 +124,11 @@ class Cursor:
             and self.now.kind == "word"
             and (
                 self.now.text in FILLERS
-                or self.now.text == "and"
-                and self.at > 0
-                and self.tokens[self.at - 1].text == "ahead"
+                or (
+                    self.now.text == "and"
+                    and self.at > 0
+                    and self.tokens[self.at - 1].text == "ahead"
+                )
             )
         ):
             self.at += 1

@@ -147,11 +147,8 @@ def counting_rules(text: str, vocabulary: Vocabulary) -> dict[int, str]:
         tokens = understood(tokens_of([(clean_line(number, clause), 0, len(clause))]), vocabulary)
         texts = [token.text for token in tokens]
         if (
-            "ch" not in texts
-            and "tch" not in texts
-            and "turning" not in texts
-            or "counts" not in texts
-        ):
+            "ch" not in texts and "tch" not in texts and "turning" not in texts
+        ) or "counts" not in texts:
             continue
         said = counts_as_remark(tokens)
         if said is None:
@@ -227,7 +224,7 @@ def special_stitch(name: str, text: str, vocabulary: Vocabulary) -> SpecialStitc
     """Return the stitch called *name* as *text* defines it."""
     shown = _known_name(name, vocabulary)
     plain = shown.lower().removeprefix("beg ").split()[-1:]
-    if _ONE_TOP.search(text) or plain and plain[0] in ONE_TOP:
+    if _ONE_TOP.search(text) or (plain and plain[0] in ONE_TOP):
         begins = shown.removeprefix("beg ") if shown.lower().startswith("beg ") else None
         return SpecialStitch(shown, text, (), begins)
     line = clean_line(1, text)

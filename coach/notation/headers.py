@@ -8,15 +8,47 @@ from dataclasses import dataclass
 _WORD_NUMBERS = {
     word: value
     for value, word in enumerate(
-        "one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen "
-        "sixteen seventeen eighteen nineteen twenty".split(),
+        [
+            "one",
+            "two",
+            "three",
+            "four",
+            "five",
+            "six",
+            "seven",
+            "eight",
+            "nine",
+            "ten",
+            "eleven",
+            "twelve",
+            "thirteen",
+            "fourteen",
+            "fifteen",
+            "sixteen",
+            "seventeen",
+            "eighteen",
+            "nineteen",
+            "twenty",
+        ],
         1,
     )
 }
 _WORD_ORDINALS = {
     word: value
     for value, word in enumerate(
-        "first second third fourth fifth sixth seventh eighth ninth tenth".split(), 1
+        [
+            "first",
+            "second",
+            "third",
+            "fourth",
+            "fifth",
+            "sixth",
+            "seventh",
+            "eighth",
+            "ninth",
+            "tenth",
+        ],
+        1,
     )
 }
 _ROW = r"(?P<word>rows?|rnds?|rounds?|rds?|rws?)"

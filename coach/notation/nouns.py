@@ -31,7 +31,7 @@ def _noun(cursor: Cursor) -> Noun | None:  # noqa: PLR0911, PLR0912
             cursor.next()
             _chain_tail(cursor)
             return Noun(Of.FREE_LOOP)
-    if space_ahead(cursor) or cursor.sees_kind("num") and cursor.ahead_is(1, "-", "ch"):
+    if space_ahead(cursor) or (cursor.sees_kind("num") and cursor.ahead_is(1, "-", "ch")):
         return _number_first(cursor)
     if cursor.takes("magic", "adjustable", "sliding"):
         cursor.takes("ring", "lp", "circle")
@@ -51,9 +51,9 @@ def _noun(cursor: Cursor) -> Noun | None:  # noqa: PLR0911, PLR0912
         if length is not None:
             cursor.takes("-")
         if cursor.takes("ch"):
-            if length is None and cursor.takes("-"):
-                length = cursor.number()
-            elif length is None and cursor.sees_kind("num"):
+            if (length is None and cursor.takes("-")) or (
+                length is None and cursor.sees_kind("num")
+            ):
                 length = cursor.number()
             if cursor.takes("sp", "lp"):
                 return Noun(Of.SPACE, None, None)
@@ -202,7 +202,7 @@ def bound(cursor: Cursor) -> Bound | None:
     if cursor.takes("last"):
         count = cursor.number() or 1
         inner = noun(cursor) or ANY
-        while cursor.sees("and", "&") or cursor.sees(",") and _more_nouns(cursor):
+        while cursor.sees("and", "&") or (cursor.sees(",") and _more_nouns(cursor)):
             mark = cursor.at
             cursor.next()
             cursor.takes("last")
@@ -312,7 +312,7 @@ def loops(cursor: Cursor) -> str | None:
         cursor.takes("only")
         return "front"
     side = cursor.now
-    if side is not None and (side.is_("back", "front") or side.kind == "ord" and side.value == 3):
+    if side is not None and (side.is_("back", "front") or (side.kind == "ord" and side.value == 3)):
         cursor.next()
         if cursor.takes("lp"):
             cursor.takes("only")
@@ -399,7 +399,7 @@ def _rows_below(cursor: Cursor) -> int:
 def _and_more(cursor: Cursor, found: Target) -> Target:
     """Take further places: "and in each ch-1 sp", "and next 6 ch", "and in top of tch"."""
     also: list[Target] = list(found.also)
-    while cursor.sees("and", "&", "+") or cursor.sees(",") and cursor.ahead_is(1, "and"):
+    while cursor.sees("and", "&", "+") or (cursor.sees(",") and cursor.ahead_is(1, "and")):
         start = cursor.at
         cursor.takes(",")
         cursor.next()

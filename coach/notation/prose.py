@@ -17,7 +17,23 @@ _PHRASES = tuple(
         "it's", "it is", "as usual", "once again", "and then", "you know", "if you like",
     )
 )  # fmt: skip
-_SPEECH = frozenset("you're you'll we're we'll gonna okay ok let's you we i'm i'll you've".split())
+_SPEECH = frozenset(
+    [
+        "you're",
+        "you'll",
+        "we're",
+        "we'll",
+        "gonna",
+        "okay",
+        "ok",
+        "let's",
+        "you",
+        "we",
+        "i'm",
+        "i'll",
+        "you've",
+    ]
+)
 
 
 def plainly(tokens: Sequence[Token]) -> list[Token]:

@@ -19,16 +19,14 @@ from coach.craft.pattern import (
     Entry,
     Instruction,
     Line,
-    Make,
     NoWords,
     Part,
     Rerun,
     SpecialStitch,
     Start,
-    Stated,
     StatedMultiple,
 )
-from coach.craft.problem import Place, Problem, Verdict
+from coach.craft.problem import Place, Problem
 from coach.notation import front_matter
 from coach.notation.cleaning import CleanLine, clean_lines
 from coach.notation.counts import parted
@@ -37,7 +35,7 @@ from coach.notation.remarks import BY_COLOUR, SHOWN
 from coach.notation.row_grammar import RowReader
 from coach.notation.sizes import for_size, sizes_in
 from coach.notation.tokens import Token, tokens_of
-from coach.notation.words import UK_NAMES, US_NAMES, Vocabulary, understood
+from coach.notation.words import Vocabulary, understood
 
 MOST_CHARACTERS = 1_500_000
 LONGEST_LINE = 60_000
@@ -176,7 +174,7 @@ def read(text: str, *, terms: str | None = None, size: str | None = None) -> Dra
         lines = for_size(lines, sizes, chosen)
     pieces = segmented(lines)
     facts = facts_of(lines, pieces, terms)
-    entries, problems, corrections = _entries(pieces, facts)
+    entries, problems, _corrections = _entries(pieces, facts)
     front, notes, finishing = _texts(pieces)
     return Draft(
         title=_title(lines),
@@ -315,7 +313,7 @@ def segmented(lines: Sequence[CleanLine]) -> list[Piece]:
         if going_on and current is not None:
             current.spans.append((line, 0, len(text)))
             continue
-        cut = _cut(line, bare=not named or started and _numbered_bare(pieces))
+        cut = _cut(line, bare=not named or (started and _numbered_bare(pieces)))
         if cut is not None:
             current = _add(pieces, cut)
             started = True
@@ -374,7 +372,9 @@ def _cut(line: CleanLine, *, bare: bool) -> list[Piece] | None:
 
 def _lead_kind(lead: str) -> str | None:
     found = _FOUNDATION.match(lead)
-    if found and not _NOT_FOUNDATION.search(lead[: found.end() + 25].split("multiple")[0]):
+    if found and not _NOT_FOUNDATION.search(
+        lead[: found.end() + 25].split("multiple", maxsplit=1)[0]
+    ):
         number = found["after"] or found["before"]
         if number.isdigit() or number.lower() in _SMALL:
             return "start"
@@ -441,12 +441,14 @@ def _heading(text: str) -> str | None:
     words = bare.split()
     if (
         bare.isupper()
-        or text.strip().endswith(":")
-        and len(words) <= 3
-        or all(
-            word[:1].isupper() or word in ("and", "of", "the", "for", "to", "a") for word in words
+        or (text.strip().endswith(":") and len(words) <= 3)
+        or (
+            all(
+                word[:1].isupper() or word in ("and", "of", "the", "for", "to", "a")
+                for word in words
+            )
+            and len(words) <= 3
         )
-        and len(words) <= 3
     ):
         return bare.title()
     return None
@@ -589,8 +591,7 @@ def _row(piece: Piece, facts: Facts, base: str, part: str | None) -> list[Entry]
         and last > first
     ):
         count = last - first + 1
-        if count > 20000:
-            count = 20000
+        count = min(count, 20000)
         source = (line.label,)
         out.append(replace(line, stated=line.stated[:1]))
         out.append(
@@ -649,9 +650,9 @@ def _shown_only(text: str) -> bool:
 
 def _really_rerun(text: str, found: re.Match[str]) -> bool:
     rest = text[found.end() :].lstrip()
-    if found["verb"].lower().startswith(("work", "as", "like")) and re.match(r"[,;]?\s*\*", rest):
-        return False
-    return True
+    return not (
+        found["verb"].lower().startswith(("work", "as", "like")) and re.match(r"[,;]?\s*\*", rest)
+    )
 
 
 def _rerun(piece: Piece, found: re.Match[str], facts: Facts, part: str | None) -> Rerun:
@@ -669,7 +670,7 @@ def _rerun(piece: Piece, found: re.Match[str], facts: Facts, part: str | None) -
         names = (
             f"last {_SMALL.get(count.lower(), 0) or int(count) if count.isdigit() or count.lower() in _SMALL else 1}",
         )
-    times, more = _times_in(rest)
+    times, _more = _times_in(rest)
     length = _UNTIL.search(rest)
     side = _ENDING_SIDE.search(rest)
     tokens = understood(tokens_of(piece.spans), facts.vocabulary)
@@ -765,7 +766,7 @@ def _even_rows(piece: Piece) -> Rerun:
 def _start(piece: Piece, facts: Facts) -> Start | Line:
     """A foundation on a line of its own."""
     tokens = understood(tokens_of(piece.spans), facts.vocabulary)
-    body, stated = parted(tokens)
+    body, _stated = parted(tokens)
     found = _FOUNDATION.match(piece.text)
     assert found is not None  # noqa: S101
     word = (found["after"] or found["before"]).lower()
@@ -917,10 +918,10 @@ def _materials(front: Sequence[Piece]) -> tuple[str, ...]:
     out: list[str] = []
     taking = False
     for piece in front:
-        if (
-            re.match(r"\W*(?:materials|you will need|supplies|yarn)\b", piece.text, re.IGNORECASE)
-            or piece.part
-            and re.match(r"(?:materials|supplies|you will)", piece.part, re.IGNORECASE)
+        if re.match(
+            r"\W*(?:materials|you will need|supplies|yarn)\b", piece.text, re.IGNORECASE
+        ) or (
+            piece.part and re.match(r"(?:materials|supplies|you will)", piece.part, re.IGNORECASE)
         ):
             taking = True
             if ":" in piece.text:

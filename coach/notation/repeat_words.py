@@ -28,7 +28,7 @@ def times_after(cursor: Cursor) -> int | None:
     """Take "6 times", "x 6", "x6", "* 6", "twice", "6x", "for 6 times"; or nothing."""
     start = cursor.at
     after_bracket = start > 0 and cursor.tokens[start - 1].is_(")", "]", "}")
-    if cursor.takes("x") or after_bracket and cursor.takes("*"):
+    if cursor.takes("x") or (after_bracket and cursor.takes("*")):
         number = cursor.number()
         if number is not None and not cursor.sees_kind("stitch", "unit") and not cursor.sees("ch"):
             cursor.takes("times", "x")

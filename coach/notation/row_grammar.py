@@ -34,7 +34,7 @@ from coach.craft.stitch import legs
 from coach.notation.counts_as import counts_as_remark
 from coach.notation.cursor import Cursor
 from coach.notation.nouns import ANY, PREPOSITIONS, bound, loops, noun, places, runs_on, target
-from coach.notation.remarks import BY_COLOUR, SHOWN, is_remark, looks_abbreviated
+from coach.notation.remarks import is_remark, looks_abbreviated
 from coach.notation.repeat_words import Tail, repeat_tail, times_after
 from coach.notation.tokens import Token
 
@@ -167,7 +167,7 @@ class RowReader:
             marks.stops[mark] = len(items)
             return
         follows = cursor.now
-        if follows is None or not items and follows.is_(")", "]"):
+        if follows is None or (not items and follows.is_(")", "]")):
             return
         marks.used.discard(mark)
         marks.starts[mark] = len(items)
@@ -242,7 +242,7 @@ class RowReader:
 
     # -- items -------------------------------------------------------------------------------
 
-    def item(self, items: list[Instruction], marks: Marks) -> list[Instruction]:  # noqa: PLR0911, PLR0912
+    def item(self, items: list[Instruction], marks: Marks) -> list[Instruction]:  # noqa: PLR0911
         """Take one instruction, add it to *items* and return them."""
         cursor = self.cursor
         cursor.skip_fillers()
@@ -269,7 +269,9 @@ class RowReader:
             if body:
                 items.append(Repeated(tuple(body), token.place, times=number, star=False))
             return items
-        if token.is_("rep") or token.is_("cont", "continue") and cursor.ahead_is(1, "from", "rep"):
+        if token.is_("rep") or (
+            token.is_("cont", "continue") and cursor.ahead_is(1, "from", "rep")
+        ):
             return self.repeat(items, marks)
         if self.trailing(items):
             return items
@@ -346,8 +348,7 @@ class RowReader:
             if (
                 not cursor.takes("ch")
                 or cursor.sees("sp", "lp")
-                or cursor.sees("-")
-                and cursor.ahead_is(1, "sp", "lp")
+                or (cursor.sees("-") and cursor.ahead_is(1, "sp", "lp"))
             ):
                 return None
         elif cursor.takes("ch"):
@@ -357,12 +358,12 @@ class RowReader:
                 if glued:
                     return None
                 count = 1
-            if cursor.sees("sp", "lp") or cursor.sees("-") and cursor.ahead_is(1, "sp", "lp"):
+            if cursor.sees("sp", "lp") or (cursor.sees("-") and cursor.ahead_is(1, "sp", "lp")):
                 return None
             if cursor.sees_kind("unit") and cursor.now is not None and cursor.now.text == "picot":
                 cursor.next()
                 return [Picot(count, cursor.place(start))]
-        if count is None or beginning and not count:
+        if count is None or (beginning and not count):
             return None
         cursor.takes("loosely")
         cursor.takes("st")
@@ -560,9 +561,8 @@ class RowReader:
         ring = any(token.is_("ring", "circle") for token in words)
         first = any(token.is_("first") for token in words)
         joins = any(token.is_("join") for token in words)
-        top = (
-            any(token.is_("top") for token in words)
-            or any(token.kind == "ord" for token in words)
+        top = any(token.is_("top") for token in words) or (
+            any(token.kind == "ord" for token in words)
             and any(token.is_("ch", "beg", "tch") for token in words)
         )
         begins = any(token.is_("beg", "starting", "tch") for token in words)
@@ -573,11 +573,8 @@ class RowReader:
             return None
         if (
             ring
-            or only_chain
-            and first
-            and _first_chain(words)
-            or made
-            and (first or top or begins or joins)
+            or (only_chain and first and _first_chain(words))
+            or (made and (first or top or begins or joins))
         ):
             if made and first and any(token.kind == "num" for token in words):
                 return None
@@ -622,8 +619,7 @@ class RowReader:
             cursor.at = start
         if cursor.sees("working", "work") and (
             cursor.ahead_is(1, "behind")
-            or cursor.ahead_is(1, "in")
-            and cursor.ahead_is(2, "front", "back")
+            or (cursor.ahead_is(1, "in") and cursor.ahead_is(2, "front", "back"))
         ):
             while cursor.now is not None and not cursor.sees(",", ";", ".", ")", "]"):
                 if cursor.sees_kind("stitch") and not cursor.tokens[cursor.at - 1].is_("of", "the"):
@@ -638,8 +634,7 @@ class RowReader:
                 cursor.at = _clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
             return [Act("turn", cursor.place(start))]
         if (
-            cursor.ahead_is(1, "not")
-            and cursor.takes("do")
+            (cursor.ahead_is(1, "not") and cursor.takes("do"))
             or cursor.takes("don't", "without")
             or cursor.sees("not")
         ):
@@ -657,9 +652,8 @@ class RowReader:
         if cursor.takes("fo") or cursor.takes_all("f", ".", "o") or cursor.takes_all("f", "o"):
             cursor.takes(".")
             return [Act("fasten off", cursor.place(start), "fasten off")]
-        if (
-            cursor.sees("pm", "sm", "rm", "mm")
-            or cursor.sees("place", "move", "remove", "mark", "slip")
+        if cursor.sees("pm", "sm", "rm", "mm") or (
+            cursor.sees("place", "move", "remove", "mark", "slip")
             and (
                 cursor.ahead_is(1, "marker", "m", "pm", "sm")
                 or cursor.ahead_is(2, "marker")
@@ -818,7 +812,7 @@ class RowReader:
         other = any(
             word in texts for word in ("other", "opposite", "second", "underside", "bottom")
         ) and any(word in texts for word in ("side", "edge", "ch", "foundation"))
-        free = "free" in texts and "lp" in texts or "unused" in texts and "lp" in texts
+        free = ("free" in texts and "lp" in texts) or ("unused" in texts and "lp" in texts)
         if (other or free) and end > start + 1:
             cursor.at = end
             place = cursor.place(start)
@@ -826,11 +820,9 @@ class RowReader:
                 return [Sides(Of.ROW_END, place)]
             return [Sides(Of.FREE_LOOP, place)]
         if (
-            "row" in texts
-            and "end" in texts
+            ("row" in texts and "end" in texts)
             or "row-ends" in texts
-            or "side" in texts
-            and "edge" in texts
+            or ("side" in texts and "edge" in texts)
         ):
             cursor.at = end
             return [Sides(Of.ROW_END, cursor.place(start))]
@@ -971,7 +963,7 @@ class RowReader:
         number: int | None = None
         if cursor.sees_kind("num") or _lone_one(cursor.now):
             number = cursor.number()
-            cursor.takes("-") if cursor.peek(1) is not None and cursor.peek(1).kind in (
+            cursor.takes("-") if (after := cursor.peek(1)) is not None and after.kind in (
                 "stitch",
                 "unit",
             ) else None  # type: ignore[union-attr]
@@ -1029,19 +1021,15 @@ class RowReader:
             if (
                 cursor.sees("inc")
                 or cursor.sees("dec")
-                or cursor.sees("inv")
-                and cursor.ahead_is(1, "dec")
+                or (cursor.sees("inv") and cursor.ahead_is(1, "dec"))
             ):
                 self.base_for = stitch
                 base, stitch_base = self.base, stitch
                 self.base = stitch_base
                 stitch, increase = self._shaping()
                 self.base = base
-            elif (
-                cursor.sees_kind("unit")
-                or cursor.sees("-")
-                and cursor.peek() is not None
-                and cursor.peek().kind == "unit"
+            elif cursor.sees_kind("unit") or (
+                cursor.sees("-") and cursor.peek() is not None and cursor.peek().kind == "unit"
             ):  # type: ignore[union-attr]
                 cursor.takes("-")
                 unit = cursor.next().text
@@ -1231,7 +1219,7 @@ class RowReader:
         """ "5-dc shell", "3-tr cluster": a group of five, or one top of three legs."""
         cursor = self.cursor
         cursor.takes("st")
-        where, each = self._where(unit, None)
+        where, _each = self._where(unit, None)
         count = number or 1
         place = cursor.place(start)
         if unit.removeprefix("beg ") in ("shell", "fan", "half shell", "corner shell", "V-st"):
@@ -1259,8 +1247,7 @@ class RowReader:
             number is None
             and cursor.sees_kind("num")
             and not (
-                cursor.ahead_is(1, "-")
-                and cursor.ahead_is(2, "ch")
+                (cursor.ahead_is(1, "-") and cursor.ahead_is(2, "ch"))
                 or cursor.ahead_is(1, "times", "x", "more")
             )
         ):
@@ -1275,7 +1262,7 @@ class RowReader:
             cursor.at = end
             return Target(Which.NEXT, Noun(Of.ROW_END)), each
         mark = cursor.at
-        if (until := self._across_bound()) is not None:
+        if stitch != "sl st" and (until := self._across_bound()) is not None:
             return until, each
         if runs_on(cursor):
             if cursor.sees(
@@ -1738,7 +1725,7 @@ def _worked_yet(items: Sequence[Instruction]) -> bool:
 
 
 def _bare(item: Instruction) -> bool:
-    return isinstance(item, Chain) or isinstance(item, Make) and item.target is None
+    return isinstance(item, Chain) or (isinstance(item, Make) and item.target is None)
 
 
 def _same_kind(one: Make | GroupIn, two: Make | GroupIn) -> bool:
@@ -1778,8 +1765,7 @@ def _colour_name(token: Token | None) -> bool:
     return (
         (len(token.raw) == 1 and token.raw.isupper() and token.raw != "I")
         or token.raw in ("MC", "CC", "CA", "CB", "RS", "WS")
-        or token.raw[:2] == "CC"
-        and token.raw[2:].isdigit()
+        or (token.raw[:2] == "CC" and token.raw[2:].isdigit())
     )
 
 

@@ -70,7 +70,7 @@ def for_size(lines: Sequence[CleanLine], sizes: Sequence[str], index: int) -> li
     for line in lines:
         text = _one_size(line.text, len(sizes), index)
         only = _ONLY.match(text)
-        if not text.strip() or text.strip().isupper() and len(text.split()) < 4:
+        if not text.strip() or (text.strip().isupper() and len(text.split()) < 4):
             left_out = False
         if left_out and not only:
             text = " " * len(text)

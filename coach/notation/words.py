@@ -85,13 +85,35 @@ PLAIN: Mapping[str, str] = {
 _NUMBERS = {
     word: value
     for value, word in enumerate(
-        "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen "
-        "fifteen sixteen seventeen eighteen nineteen".split()
+        [
+            "zero",
+            "one",
+            "two",
+            "three",
+            "four",
+            "five",
+            "six",
+            "seven",
+            "eight",
+            "nine",
+            "ten",
+            "eleven",
+            "twelve",
+            "thirteen",
+            "fourteen",
+            "fifteen",
+            "sixteen",
+            "seventeen",
+            "eighteen",
+            "nineteen",
+        ]
     )
 }
 _TENS = {
     word: 10 * value
-    for value, word in enumerate("twenty thirty forty fifty sixty seventy eighty ninety".split(), 2)
+    for value, word in enumerate(
+        ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"], 2
+    )
 }
 _ORDINALS = {
     "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8,
@@ -120,7 +142,7 @@ class Vocabulary:
             self._add_unit(phrase, _UNIT_NAMES.get(phrase, phrase))
         for name in specials:
             phrase = " ".join(re.findall(r"[a-z0-9]+", name.lower()))
-            if phrase and phrase not in self.names or phrase in UNITS or _is_unit(phrase):
+            if (phrase and phrase not in self.names) or phrase in UNITS or _is_unit(phrase):
                 self._add_unit(phrase, name)
             if phrase in ("inv dec", "invisible dec"):
                 self.names.pop(phrase, None)
@@ -224,6 +246,8 @@ def understood(tokens: Sequence[Token], vocabulary: Vocabulary) -> list[Token]:
             index += 1
             continue
         matched = _longest(tokens, index, vocabulary)
+        if matched and matched[0][0] == "unit" and _is_plain_space(token, out):
+            matched = None
         if matched:
             (kind, name), end = matched
             last = tokens[end - 1]
@@ -247,6 +271,17 @@ def understood(tokens: Sequence[Token], vocabulary: Vocabulary) -> list[Token]:
         out.append(replace(token, text=PLAIN.get(token.text, token.text)))
         index += 1
     return out
+
+
+def _is_plain_space(token: Token, before: Sequence[Token]) -> bool:
+    """Where a filet pattern calls a square "sp", "ch-2 sp" and "next sp" still mean a space."""
+    if PLAIN.get(token.text, token.text) not in ("sp", "st", "ch"):
+        return False
+    if not before or before[-1].is_(",", ".", ";", ":", "(", "[", "*"):
+        return False
+    if before[-1].kind == "num":
+        return len(before) > 1 and (before[-2].is_("-") or before[-2].text == "ch")
+    return True
 
 
 def _longest(
