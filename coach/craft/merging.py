@@ -222,7 +222,9 @@ def equal_runs(items: Sequence[_Work]) -> list[_Work]:
             drawn[-1] = replace(
                 last,
                 count=last.count + item.count,
-                where=replace(last.where, places=last.where.places + item.where.places),
+                where=replace(
+                    last.where, places=last.where.places + item.where.places, position=None
+                ),
                 uses=last.uses + item.uses,
                 uses_spaces=last.uses_spaces + item.uses_spaces,
                 makes=last.makes + item.makes,
@@ -242,6 +244,7 @@ def _goes_on(last: Block, item: Block) -> bool:
         and item.stitch not in {"ch", "sk"}
         and not item.passing
         and item.where.position is None
+        and last.where.position in {None, "first"}
         and _kind(item) == _kind(last)
     )
 
@@ -251,7 +254,7 @@ def _kind(block: Block) -> Block:
     return replace(
         block,
         count=0,
-        where=replace(block.where, places=0),
+        where=replace(block.where, places=0, position=None),
         uses=0,
         uses_spaces=0,
         makes=0,
@@ -344,7 +347,7 @@ class _Gatherer:
     def _skip_at_the_end(self) -> None:
         """A skip with nothing after it belongs to the stitch before it."""
         last = self._nodes[-1] if self._nodes else None
-        if isinstance(last, Leaf) and last.parts and _is_single(last.parts[-1]) and not last.turns:
+        if isinstance(last, Leaf) and last.parts and _takes_skip(last):
             parts = (*last.parts, *self._parts)
             self._nodes[-1] = replace(last, parts=parts, sums=_sums(parts))
             self._parts = []
@@ -461,6 +464,12 @@ def is_chain_of_row(block: Block) -> bool:
     if block.stitch == "ch":
         return block.role in {"turning", "beginning"}
     return block.role == "skipped chains"
+
+
+def _takes_skip(leaf: Leaf) -> bool:
+    """Whether a skip may be told with a step: it holds stitches, and is no alternation."""
+    last = leaf.parts[-1]
+    return not leaf.turns and not leaf.after and (isinstance(last, Group) or last.role is None)
 
 
 def _is_single(item: Block | Group) -> bool:

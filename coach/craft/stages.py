@@ -160,8 +160,9 @@ def _foundation(proof: Proof) -> Foundation | None:
     needs one, told or not; and a chain closed under such a round is a ring.
     """
     foundation = proof.foundation
-    in_ring = bool(proof.rows) and any(
-        block.where.into is Into.RING for block in blocks(proof.rows[0].work)
+    first = list(blocks(proof.rows[0].work)) if proof.rows else []
+    in_ring = any(block.where.into is Into.RING for block in first) and not any(
+        isinstance(block, Block) and block.role == "foundation" for block in first
     )
     if foundation is None:
         return Foundation(kind="magic ring") if in_ring else None

@@ -157,22 +157,37 @@ def _number_and_name(block: Block, terms: str) -> str:
 
 
 def _short_place(block: Block, terms: str) -> str:
+    """Return where the hook goes in few words; a loop that is left free is never left out."""
     where = block.where
+    loop = f"{where.loop} loop only" if where.loop in {"back", "front"} else where.loop or ""
+    told = _shortest(block, terms)
+    if told is None:
+        bare = replace(where, loop=None)
+        told = place(bare, terms, around=is_post(block.stitch), places=_places(block))
+    return ", ".join(part for part in (told, loop) if part)
+
+
+def _shortest(block: Block, terms: str) -> str | None:
+    """Return the few words for the commonest places, or None where the full ones are needed."""
+    where = block.where
+    plain = where.into is Into.NEXT and where.position is None and not where.named
     if where.into is Into.NEXT and block.each == 1 and where.position in {None, "first", "last"}:
-        number = f" {block.count}" if block.count > 1 else ""
-        last = f"in the {where.position}{number or ' stitch'}" if where.position else ""
+        number = f" {block.count}" if block.count > 1 else " stitch"
         named = f"in {stitch_name(where.named, terms)}" if where.named else ""
-        loop = f"{where.loop} loop only" if where.loop in {"back", "front"} else ""
-        return ", ".join(part for part in (last or named, loop) if part)
-    if where.into is Into.NEXT and block.each > 1 and where.position is None and not where.named:
+        return f"in the {where.position}{number}" if where.position else named
+    if plain:
         return "in one stitch" if _places(block) == 1 else f"in each of the next {_places(block)}"
-    if where.into is Into.TURNING_CHAIN and not where.remark:
-        return "top of turning chain"
-    if where.into is Into.TOGETHER:
-        return f"over {drawn_together(block)} stitches" if block.count == 1 else ""
-    if where.into is Into.CHAIN and block.each == 1 and block.count > 1:
-        return "in each chain"
-    return place(where, terms, around=is_post(block.stitch), places=_places(block))
+    if where.into is Into.BELOW:
+        return f"{where.rows_below} rows below" if where.rows_below > 1 else "one row below"
+    return _SHORT_PLACES.get(where.into) if not where.remark else None
+
+
+_SHORT_PLACES = {
+    Into.TURNING_CHAIN: "top of turning chain",
+    Into.STITCH_OR_SPACE: "stitches and spaces",
+    Into.TOGETHER: "",
+    Into.FREE_LOOP: "in the free loops",
+}
 
 
 def _places(block: Block) -> int:

@@ -140,12 +140,14 @@ def join_told(stage: Stage, join: Block, terms: str) -> str:
     remark = join.where.remark or ""
     if nth := re.search(r"(\d+)(?:st|nd|rd|th) ?(?:of\b|ch)", remark):
         return f"{how} in the {ordinal(int(nth[1]))} chain of the beginning chain"
-    if (isinstance(first, Block) and first.counts_as) or "top" in remark:
+    if (isinstance(first, Block) and first.counts_as) or re.search(r"top.*\bch", remark):
         return f"{how} in the top of the beginning chain"
     made = next((each for each in _made(stage) if each.makes), None)
-    if made is None or made.pattern_stitch:
-        return f"{how} in the first stitch"
-    return f"{how} in the first {stitch_name(made.stitch, terms)}"
+    where = "top of the first" if "top" in remark else "first"
+    if made is None or made.pattern_stitch or made.where.into is Into.TOGETHER:
+        return f"{how} in the {where} stitch"
+    name = stitch_name(made.stitch, terms).removeprefix("beginning ")
+    return f"{how} in the {where} {name}"
 
 
 def _made(stage: Stage) -> Iterator[Block]:
@@ -170,6 +172,8 @@ def parts_phrase(stage: Stage, step: Step, terms: str) -> str:
         told = alternation_told(kinds, step.turns, terms)
         changes = first.color is not None and first.color != step.color_before
         return f"{told}, in {yarn(first.color or '')}" if changes else told
+    if step.closes_stage and is_plain_skip(first) and len(step.parts) == 1:
+        return _left_unworked(first)
     if isinstance(first, Block) and first.role == "join":
         return join_told(stage, first, terms)
     if len(step.parts) == 1 and step.color_next and isinstance(first, Block):
@@ -178,7 +182,9 @@ def parts_phrase(stage: Stage, step: Step, terms: str) -> str:
     if step.number == SECOND and _stands_on_chain(stage, first):
         told += ", where the chain stands"
     for before, part in pairwise(step.parts):
-        if is_plain_skip(part) and is_plain_chain(before):
+        if step.closes_stage and part is step.parts[-1] and is_plain_skip(part):
+            told += f", and {_left_unworked(part)}"
+        elif is_plain_skip(part) and is_plain_chain(before):
             told += f", {skip_word(terms)} {part.count}"  # "chain 1, skip 1"
         elif _in_one_place(before):  # or the chain would sound like one thing more in the group
             told += f". Then {_colored(part, terms, before.color)}"
@@ -188,6 +194,12 @@ def parts_phrase(stage: Stage, step: Step, terms: str) -> str:
     if step.color_next:
         told += f"; on the last pull of the last stitch, bring in {yarn(step.color_next)}"
     return told
+
+
+def _left_unworked(skip: Block) -> str:
+    """A skip at the end of a row is not a step over: the stitches stay."""
+    left = "stitch" if skip.count == 1 else f"{skip.count} stitches"
+    return f"leave the last {left} unworked"
 
 
 SECOND = 2  # the step after the turning chain

@@ -286,3 +286,18 @@ def test_a_place_that_a_join_stands_on_is_not_waiting() -> None:
     (stage, *_) = stages(piece(row(2, each("sc", 11), worked=12, before=12)))
 
     assert steps(stage)[-1].left_after == 0
+
+
+def test_the_first_stitch_and_the_rest_are_one_run() -> None:
+    # "dc in first st and in each st across"
+    told = steps_of(each("dc", 1, position="first"), each("dc", 29))
+
+    assert [(step.first, step.last) for step in told] == [(1, 30)]
+
+
+def test_a_skip_after_a_run_closes_its_group() -> None:
+    # *sc in next 7 sts, sk 1 st; rep from * 5 more times
+    told = steps_of(repeat(6, each("sc", 7), skip(1)))
+
+    assert len(told) == 6
+    assert [(step.uses, step.last) for step in told[:2]] == [(8, 7), (8, 14)]

@@ -261,3 +261,12 @@ def test_a_repeated_row_has_the_count_that_its_model_states() -> None:
     )
 
     assert [stage.stated for stage in (first, second, third)] == [True, True, False]
+
+
+def test_a_ring_chained_within_its_round_needs_no_other() -> None:
+    # "Rnd 1: Ch 4, sl st in first ch to form ring; ch 3 (counts as dc), 11 dc in ring"
+    chain = Block("ch", 4, Where(Into.NOTHING), role="foundation")
+    into_ring = Block("dc", 11, Where(Into.RING), makes=11)
+    proof = Proof("Ring", "US", None, (row(1, chain, into_ring, kind="round"),))
+
+    assert stages(proof)[0].kind is StageKind.ROUND

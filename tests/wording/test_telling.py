@@ -453,3 +453,36 @@ def test_a_whole_row_is_shown_in_a_few_lines() -> None:
 
     shown = view_parts(stage, steps(stage, Pace.ROW)[0])
     assert shown.big == ("chain 3", "9 groups", "1 double crochet")
+
+
+def test_a_row_that_ends_in_a_skip_leaves_stitches_unworked() -> None:
+    assert told(each("sc", 21), skip(4))[-1] == (
+        "Single crochet in each of the next 21 stitches, and leave the last 4 stitches unworked. "
+        "That makes 21."
+    )
+    assert told(turning(1), TURN, skip(1))[-1] == "Leave the last stitch unworked. That makes 0."
+
+
+def test_a_join_on_a_decrease_or_a_cluster_names_what_fingers_find() -> None:
+    top = Block("sl st", 1, Where(Into.NEXT, remark="top of beg cl"), role="join")
+    cluster = Block("beg cl", 1, Where(Into.SPACE, chain_length=1), uses_spaces=1, makes=1,
+                    role="beginning")  # fmt: skip
+
+    assert told(decrease("hdc2tog"), each("hdc", 6), join(), kind="round")[-1].startswith(
+        "Join with a slip stitch in the first stitch."
+    )
+    assert told(cluster, each("cl", 3), top, kind="round")[-1].startswith(
+        "Join with a slip stitch in the top of the first cluster."
+    )
+
+
+def test_the_screen_never_leaves_a_loop_out() -> None:
+    front = Block("sc", 60, Where(Into.NEXT, 30, loop="front"), each=2, uses=30, makes=60)
+    mosaic = Block("dc", 1, Where(Into.BELOW, loop="front", rows_below=2), uses=1, makes=1)
+    (stage, *_) = stages(piece(row(13, front, mosaic)))
+    big = [view_parts(stage, step).big for step in steps(stage)]
+
+    assert big == [
+        ("2", "single crochet", "in each of the next 30, front loop only"),
+        ("1", "double crochet", "2 rows below, front loop only"),
+    ]
