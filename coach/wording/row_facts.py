@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import re
 
+from coach.craft.ends import Ends
 from coach.craft.problem import Verdict
 from coach.craft.stages import ENDS_TOLD_FROM, Stage
 from coach.craft.steps import StageKind
+from coach.wording.finishing_words import ends_told
 from coach.wording.numbers_told import counted, ordinal
 from coach.wording.plain_text import say, sentence
 
@@ -153,5 +155,5 @@ def foundation_opening(stage: Stage) -> str:
     color = f" in {say(foundation.color)}" if foundation.color else ""
     told = f"Foundation: {counted(foundation.chains, 'chain')}{color}."
     loop = "Make a slip knot. Neither the knot nor the loop on the hook counts."
-    ends = f" There will be {stage.ends} ends in all." if stage.ends > ENDS_TOLD_FROM else ""
+    ends = f" {ends_told(Ends(stage.ends // 2))}" if stage.ends > ENDS_TOLD_FROM else ""
     return sentence(f"{told}{ends} {loop}")

@@ -486,3 +486,14 @@ def test_the_screen_never_leaves_a_loop_out() -> None:
         ("2", "single crochet", "in each of the next 30, front loop only"),
         ("1", "double crochet", "2 rows below, front loop only"),
     ]
+
+
+def test_the_ends_are_told_before_the_first_chain() -> None:
+    # R64: count the ends from the colour plan before the start: 24 ends, 3.6 m more yarn.
+    rows = [row(number, colored("sc", 40, "ABC"[number % 3])) for number in range(1, 13)]
+    (foundation, *_) = stages(piece(*rows, chains=41))
+
+    assert words_for_step(foundation, steps(foundation)[0]).full.startswith(
+        "Foundation: 41 chains. 24 ends to weave in. "
+        "At 15 centimetres each, they take 3.6 metres more yarn."
+    )
