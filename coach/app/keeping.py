@@ -15,7 +15,8 @@ from dataclasses import dataclass, replace
 from coach.craft.proof import Proof
 from coach.craft.stages import Stage
 from coach.guide.commands import Command
-from coach.guide.place import Guide, Mode, Past, Piece, from_plain, to_plain
+from coach.guide.place import Guide, Mode, Past, Piece
+from coach.guide.storing import from_plain, to_plain
 
 FORM = 1  # of the stored state; a later form is not read by an older coach
 

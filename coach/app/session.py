@@ -8,9 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-from datetime import UTC, datetime
 
-from coach.app import keeping, pacing
+from coach.app import keeping, taking_up
+from coach.app.hearing import Hearing, mode_of
+from coach.app.journal import Journal
+from coach.app.resting import Rests
 from coach.app.settings import Settings, with_manner
 from coach.app.telling import (
     SHOWN_ONLY,
@@ -25,16 +27,13 @@ from coach.craft.length import with_changes
 from coach.craft.proof import Proof
 from coach.craft.stages import stages
 from coach.guide.answer import Answer, Reply
-from coach.guide.commands import BINDINGS, Command, Order, order_for
-from coach.guide.counting import expected
-from coach.guide.dialogue import RESTING, SURE_TO_MOVE, Dialogue, Taken
+from coach.guide.commands import Command, Order, order_for
 from coach.guide.machine import take
 from coach.guide.manner import Manner
-from coach.guide.place import Ask, Guide, Mode, Piece, Question, at_pace
+from coach.guide.place import Guide, Piece
 from coach.guide.spoken_numbers import heard_number
-from coach.ports import Clock, Display, Ear, Event, Heard, OvertakenError, Progress, Speaker, View
+from coach.ports import Clock, Display, Ear, Heard, Progress, Speaker, View
 from coach.wording import conversation, replies
-from coach.wording import heard as heard_words
 from coach.wording.words import Words
 
 Settle = Callable[[tuple[tuple[str, int], ...]], Proof]
@@ -69,26 +68,22 @@ class Session:
         changed: Callable[[Settings], None] = _nothing,
         in_turn: Callable[[Callable[[], None]], None] = lambda act: act(),
     ) -> None:
-        self._name = piece
         self._display, self._speaker, self._ear = display, speaker, ear
-        self._progress, self._clock = progress, clock
+        self._clock = clock
         self._settings = settings or Settings()
         self._settle, self._heard, self._changed = settle, heard, changed
         self._in_turn = in_turn
         self._proof = proof
         self._telling = Telling(proof, Piece(stages(proof)))
-        self._longer: tuple[tuple[int, int], ...] = ()
-        self._answers: tuple[tuple[str, int], ...] = ()
         self._fingerprint = keeping.fingerprint_of(proof)
-        self._keeper = keeping.Keeper(self._telling.piece, self._fingerprint)
+        self._journal = Journal(piece, progress, clock, self._fingerprint)
+        self._journal.lay_out(self._telling.piece)
         self._guide = Guide(manner=self._settings.manner(proof.terms))
-        self._dialogue = Dialogue(BINDINGS)
-        self._over = False
-        self._save_failed = False
-        self._recalled = False
-        self._resumed = False  # the words on coming back say what comes next
+        self._laid_out = Guide()  # for whose answers and lengths the piece is laid out
+        self._hearing = Hearing()
+        self._rests = Rests(clock.now())
+        self._over = self._started = False
         self._listened: tuple[str, ...] = ()
-        self._worked_since = clock.now()
 
     @property
     def over(self) -> bool:
@@ -113,28 +108,25 @@ class Session:
     @property
     def mode(self) -> str:
         """The mode as the ear knows it."""
-        return RESTING if self._guide.resting else self._guide.now.value
+        return mode_of(self._guide)
 
     @property
     def phrases(self) -> tuple[str, ...]:
         """The closed list of phrases that the ear is to take in the present mode."""
-        question = self._guide.question
-        asked = question is not None
-        due = expected(self._guide, self._telling.piece) is not None
-        return self._dialogue.phrases(self.mode, number_asked=asked or due)
+        return self._hearing.phrases(self._guide, self._telling.piece)
 
     def begin(self, at_row: int | None = None) -> None:
         """Take the piece up where it was left, or at the start, or at the row asked for."""
-        notice = self._take_up(at_row)
+        taken = self._take_up(at_row)
         self._speaker.set_rate(self._guide.manner.rate)
         self._speaker.set_loudness(self._guide.manner.loudness)
         self._save("begin", at_row)
-        if self._settings.microphone:
-            self._ear.start(self._hear_in_turn, self._tell_in_turn)
-        self._display.show(self._telling.view(self._guide, notice.full))
-        says_next = self._resumed and self._guide.question is None
-        words = self._telling.state_words(self._guide)
-        self._speaker.say(notice if says_next else together(notice, words))
+        self._let_hear()
+        self._display.show(self._telling.view(self._guide, taken.words.full))
+        words = taken.words
+        if not taken.says_next or self._guide.question is not None:
+            words = together(words, self._telling.state_words(self._guide))
+        self._speaker.say(words)
         self._afterwards()
 
     def receive(self, order: Order) -> None:
@@ -146,8 +138,7 @@ class Session:
         self._do(Order(Command.CHOOSE, number))
 
     def typed(self, line: str) -> None:
-        """Do what a typed line says; a bare line end is the enter key. A line that isn't known
-        is answered."""
+        """Do what a typed line says, and answer one that isn't known; a bare one is the enter key."""
         if not line.strip():
             self._do(Order(Command.NEXT))
             return
@@ -159,27 +150,20 @@ class Session:
 
     def hear(self, heard: Heard) -> None:
         """Take a phrase that the ear has heard: it may be an order, a question, or nothing."""
-        if self._over:
+        if self._over or not self._guide.manner.microphone:
             return
         self._heard(heard)
-        question = self._guide.question
-        chosen = heard_number(heard.text) if question is not None and question.answers else None
-        if question and chosen and chosen <= question.answers and not self._guide.resting:
-            if heard.confidence >= SURE_TO_MOVE:
-                self._do(Order(Command.CHOOSE, chosen), by_voice=True)
+        rows = len(self._telling.proof.rows)
+        piece = self._telling.piece
+        understood = self._hearing.take(heard, self._clock.now(), self._guide, piece, rows)
+        if understood.order is not None:
+            self._do(understood.order, by_voice=True)
             return
-        due = expected(self._guide, self._telling.piece)
-        if due is None and question is not None and question.kind in {Ask.NUMBER, Ask.PATTERN}:
-            due = 0
-        taken = self._dialogue.take(
-            heard.text,
-            heard.confidence,
-            self._clock.now(),
-            mode=self.mode,
-            expected_count=due,
-            rows=len(self._telling.proof.rows),
-        )
-        self._take_heard(taken)
+        if understood.tone is not None:
+            self._speaker.tone(understood.tone)
+        if understood.words is not None:
+            self._answer(understood.words)
+            self._listen()
 
     def notice(self, words: Words) -> None:
         """Tell that a part of the machine has come or gone."""
@@ -191,100 +175,40 @@ class Session:
         self._ear.close()
         self._speaker.close()
 
-    # What it does
+    # How it begins
 
-    def _take_up(self, at_row: int | None) -> Words:
-        """Set the first state, and return what is to be told before it."""
-        telling = self._telling
-        kept = self._kept()
-        words = self._resume(kept) if kept is not None else replies.began(telling.proof.title)
+    def _take_up(self, at_row: int | None) -> taking_up.TakenUp:
+        """Set the first state, and return what is to be told of it."""
+        taken = self._resumed() or taking_up.fresh(self._telling, self._guide.manner)
         if at_row is not None:
-            answer = take(self._guide, Order(Command.GO_TO_ROW, at_row), telling.piece)
-            if answer.guide.question is not None:  # asked for on starting: there is no need to ask
-                answer = take(answer.guide, Order(Command.YES), telling.piece)
-            self._guide = answer.guide
-            words = telling.answer_words(answer, Order(Command.GO_TO_ROW, at_row), _NONE)
-            self._resumed = False
-        for told in reversed(opening_notices(telling.proof)):
-            words = together(told, words)
+            taken = taking_up.at_row(at_row, taken.guide, self._telling)
+        self._guide = taken.guide
         if self._guide.question is None:
-            self._ask_what_the_pattern_leaves_open()
-        return words
+            self._guide = taking_up.open_question(self._guide, self._telling)
+        words = taken.words
+        for told in reversed(opening_notices(self._proof)):
+            words = together(told, words)
+        return replace(taken, words=words)
 
-    def _kept(self) -> keeping.Kept | None:
-        try:
-            state = self._progress.state(self._name)
-            return keeping.read(state) if state is not None else None
-        except (OSError, ValueError) as fault:
-            reason = str(fault) or type(fault).__name__
-            self.notice(Words(f"Your last place can't be read: {reason}.", "Place not read"))
-            return None
-
-    def _resume(self, kept: keeping.Kept) -> Words:
+    def _resumed(self) -> taking_up.TakenUp | None:
         """Go on where the maker was; in an edited pattern only after asking."""
-        manner, guide = self._guide.manner, kept.guide
+        kept = self._journal.kept()
+        if kept is None or isinstance(kept, Words):
+            if kept is not None:
+                self.notice(kept)
+            return None
+        manner = self._guide.manner
         if not self._settings.terms:
-            manner = replace(manner, terms=guide.manner.terms)
-        if kept.fingerprint != self._fingerprint:
-            return self._resume_edited(kept, manner)
-        self._guide = guide
-        if guide.answers:
-            self._prove_again(guide.answers)
-        self._lay_out()
-        piece = self._telling.piece
-        if not keeping.fits(guide, piece):
-            return self._resume_edited(kept, manner)
-        step = at_pace(piece, guide, manner.pace)
-        mode = Mode.FINISHED if guide.mode is Mode.FINISHED else Mode.WORKING
-        self._guide = replace(guide, manner=manner, step=step, mode=mode, resting=False)
-        self._resumed = True
-        return self._telling.resume_words(self._guide)
+            manner = replace(manner, terms=kept.guide.manner.terms)
+        if kept.fingerprint == self._fingerprint:
+            self._lay_out(kept.guide)
+            taken = taking_up.resumed(kept, self._telling, manner)
+            if taken is not None:
+                return taken
+        self._lay_out(replace(kept.guide, longer=()))
+        return taking_up.resumed_edited(kept, self._telling, manner)
 
-    def _resume_edited(self, kept: keeping.Kept, manner: Manner) -> Words:
-        piece = self._telling.piece
-        stage = keeping.found_again(kept, piece)
-        step = kept.guide.step
-        if stage is None:
-            stage, step = keeping.same_name(kept, piece) or 0, 0
-        guide = replace(
-            kept.guide, stage=stage, step=step, mode=Mode.WORKING, resting=False, counts=()
-        )
-        if not keeping.fits(guide, piece):
-            guide = replace(guide, step=0)
-        guide = replace(guide, step=at_pace(piece, guide, manner.pace), manner=manner)
-        self._guide = replace(guide, question=Question(Ask.EDITED, number=stage))
-        return replies.resumed(self._telling.proof.title)
-
-    def _ask_what_the_pattern_leaves_open(self) -> None:
-        settled = {question for question, _ in self._guide.answers}
-        for at, question in enumerate(self._telling.proof.questions):
-            if question.what not in settled and question.choices:
-                answers = len(question.choices)
-                asked = Question(Ask.PATTERN, number=at, answers=answers, about=question.what)
-                self._guide = replace(self._guide, question=asked)
-                return
-
-    def _prove_again(self, answers: tuple[tuple[str, int], ...]) -> None:
-        self._answers = answers
-        if self._settle is None:
-            return
-        self._proof = self._settle(answers)
-        self._lay_out()
-
-    def _lay_out_as_stated(self) -> None:
-        """After an answer, a change of length, or the undoing of either: lay the piece out anew."""
-        if self._guide.answers != self._answers:
-            self._prove_again(self._guide.answers)
-        elif self._guide.longer != self._longer:
-            self._lay_out()
-
-    def _lay_out(self) -> None:
-        """Lay the piece out as stages, with the rows more or fewer that the maker has asked for."""
-        first = rows_begin(self._telling.piece)
-        self._longer = self._guide.longer
-        proof = with_changes(self._proof, [(at - first, by) for at, by in self._longer])
-        self._telling = Telling(proof, Piece(stages(proof)), self._telling.signs)
-        self._keeper = keeping.Keeper(self._telling.piece, self._fingerprint)
+    # What a command does
 
     def _do(self, order: Order, *, by_voice: bool = False) -> None:
         if self._over:
@@ -293,75 +217,54 @@ class Session:
             self._speaker.stop()
         before = self._guide
         if order.command is Command.UNDO and before.past is None:
-            before = self._guide = self._with_stored_past()
-        answer = take(before, order, self._telling.piece, by_voice=by_voice)
-        answer, rest = self._rest_offered(before, answer)
+            before = self._journal.with_past(before)
+        piece = self._telling.piece
+        answer = take(before, order, piece, by_voice=by_voice)
+        answer, rest = self._rests.offered(before, answer, piece, self._clock.now())
+        self._lay_out(answer.guide)
         if answer.reply is Reply.SETTLED:
             answer = self._settled(answer)
         self._guide = answer.guide
-        self._lay_out_as_stated()
         self._save(order.command.value, order.number)
         self._put_manner(before.manner)
-        self._tell(answer, order, before, rest=rest, by_voice=by_voice)
+        words = rest or self._words(answer, order)
+        self._show(answer, words, _praise(before, answer))
+        if by_voice:
+            self._speaker.tone(_tone(before, self._guide))
+            self._hearing.answered(self._clock.now())
+        self._say(answer, words, _praise(before, answer))
         if answer.reply is Reply.GOODBYE:
             self._over = True
             return
         self._afterwards()
 
-    def _with_stored_past(self) -> Guide:
-        """Return the state with what the journal remembers of days before."""
-        if self._recalled:
-            return self._guide
-        self._recalled = True
-        try:
-            commands = [event.command for event in self._progress.events(self._name)]
-            states = self._progress.states(self._name)
-            return keeping.with_past(self._guide, self._fingerprint, commands, states)
-        except (OSError, ValueError):
-            return self._guide
-
     def _settled(self, answer: Answer) -> Answer:
-        """Prove the pattern as its maker reads it, and ask what else it leaves open."""
-        self._prove_again(answer.guide.answers)
-        self._guide = answer.guide
+        """Speak in the terms that were chosen, and ask what else the pattern leaves open."""
+        guide = answer.guide
         if not self._settings.terms and self._proof.terms:
-            manner = replace(self._guide.manner, terms=self._proof.terms)
-            self._guide = replace(self._guide, manner=manner)
-        self._ask_what_the_pattern_leaves_open()
-        return replace(answer, guide=self._guide)
+            guide = replace(guide, manner=replace(guide.manner, terms=self._proof.terms))
+        return replace(answer, guide=taking_up.open_question(guide, self._telling))
 
-    def _rest_offered(self, before: Guide, answer: Answer) -> tuple[Answer, Words | None]:
-        """At the end of a block, when it is time: pause, and offer a rest."""
-        minutes = answer.guide.manner.rest_minutes
-        now = self._clock.now()
-        if answer.reply in {Reply.CARRIED_ON, Reply.REMIND}:
-            self._worked_since = now
-        due = minutes and now - self._worked_since >= 60 * minutes
-        goes_on = (answer.guide.stage, answer.guide.step) > (before.stage, before.step)
-        if not due or answer.reply is not Reply.STEP or not goes_on:
-            return answer, None
-        self._worked_since = now
-        done = conversation.done_told(self._telling.piece, before)
-        paused = replace(answer.guide, mode=Mode.PAUSED)
-        words = replies.rest_reminder(minutes, done)
-        return Answer(paused, Reply.PAUSED), words
+    def _lay_out(self, guide: Guide) -> None:
+        """Lay the piece out as *guide* has it: with its answers, and its rows more or fewer."""
+        was = self._laid_out
+        if (guide.answers, guide.longer) == (was.answers, was.longer):
+            return
+        if guide.answers != was.answers and self._settle is not None:
+            self._proof = self._settle(guide.answers)
+        first = rows_begin(self._telling.piece)
+        proof = with_changes(self._proof, [(at - first, by) for at, by in guide.longer])
+        self._telling = Telling(proof, Piece(stages(proof)))
+        self._journal.lay_out(self._telling.piece)
+        self._laid_out = guide
 
     def _save(self, command: str, number: int | None) -> None:
-        guide = self._guide
-        at = datetime.fromtimestamp(self._clock.now(), UTC).isoformat(timespec="milliseconds")
-        event = Event(command, number, at, guide.stage + 1, guide.step + 1)
-        state = self._keeper.stored(guide)
-        try:
-            self._progress.save(self._name, event, state)
-        except OSError as fault:
-            if not self._save_failed:
-                self._save_failed = True
-                overtaken = isinstance(fault, OvertakenError)
-                self._answer(conversation.OVERTAKEN if overtaken else replies.NOT_SAVED)
-        else:
-            self._save_failed = False
+        trouble = self._journal.save(command, number, self._guide)
+        if trouble is not None:
+            self._answer(trouble)
 
     def _put_manner(self, before: Manner) -> None:
+        """Let voice and ear be as the maker has asked for, and let it be kept."""
         manner = self._guide.manner
         if manner == before:
             return
@@ -369,43 +272,41 @@ class Session:
             self._speaker.set_rate(manner.rate)
         if manner.loudness != before.loudness:
             self._speaker.set_loudness(manner.loudness)
+        if manner.microphone != before.microphone:
+            self._let_hear()
         self._settings = with_manner(self._settings, manner)
         self._changed(self._settings)
 
-    def _tell(
-        self, answer: Answer, order: Order, before: Guide, *, rest: Words | None, by_voice: bool
-    ) -> None:
-        if rest is not None:
-            words = rest
-            self._display.show(replace(self._telling.view(self._guide), sentence=rest.full))
-        elif answer.reply in TOLD_BY_STATE:
-            words = self._telling.state_words(self._guide)
-            praise = _praise(before, answer)
-            self._display.show(self._telling.view(self._guide, praise.full if praise else ""))
-            words = together(praise, words) if praise else words
-        else:
-            words = self._telling.answer_words(answer, order, self._time_left(answer))
-            if answer.reply in TOLD_WITH_STATE:
-                self._display.show(self._telling.view(self._guide, words.full))
-                words = together(words, self._telling.state_words(self._guide))
-            elif answer.reply in SHOWN_ONLY:
-                self._display.show(self._telling.view(self._guide, words.full))
-            else:
-                self._display.tell(words)
-        if by_voice:
-            self._speaker.tone(_tone(before, self._guide))
-            self._dialogue.answered(self._clock.now())
-        if answer.reply is not Reply.SILENT:
-            self._speaker.say(words)
+    def _let_hear(self) -> None:
+        """Start the ear where it is wanted; mute it where it isn't."""
+        wanted = self._guide.manner.microphone
+        if wanted and not self._started:
+            self._started = True
+            self._ear.start(self._hear_in_turn, self._tell_in_turn)
+        if self._started:
+            self._ear.mute(not wanted)
 
-    def _time_left(self, answer: Answer) -> Words:
-        if answer.reply is not Reply.TIME_LEFT:
-            return _NONE
-        try:
-            events = self._progress.events(self._name)
-        except OSError:
-            events = ()
-        return pacing.time_left(events, self._guide, self._telling.piece)
+    def _words(self, answer: Answer, order: Order) -> Words:
+        if answer.reply is Reply.TIME_LEFT:
+            return self._journal.time_left(answer.guide)
+        return self._telling.answer_words(answer, order)
+
+    def _show(self, answer: Answer, words: Words, praise: Words | None) -> None:
+        telling, guide = self._telling, self._guide
+        if answer.reply in TOLD_BY_STATE:
+            view = telling.view(guide, praise.full if praise else "")
+            self._display.show(replace(view, sentence=words.full))
+        elif answer.reply in TOLD_WITH_STATE | SHOWN_ONLY:
+            self._display.show(telling.view(guide, words.full))
+        else:
+            self._display.tell(words)
+
+    def _say(self, answer: Answer, words: Words, praise: Words | None) -> None:
+        if answer.reply is Reply.SILENT:
+            return
+        if answer.reply in TOLD_WITH_STATE:
+            words = together(words, self._telling.state_words(self._guide))
+        self._speaker.say(together(praise, words) if praise else words)
 
     def _answer(self, words: Words) -> None:
         self._display.tell(words)
@@ -413,39 +314,24 @@ class Session:
 
     def _afterwards(self) -> None:
         """Make the likely next utterances ahead, and let the ear know what to listen for."""
-        piece = self._telling.piece
-        likely = [
-            take(self._guide, Order(command), piece).guide
-            for command in (Command.NEXT, Command.BACK)
+        piece, telling = self._telling.piece, self._telling
+        near = [
+            take(self._guide, Order(each), piece).guide for each in (Command.NEXT, Command.BACK)
         ]
-        self._speaker.prepare(
-            [self._telling.state_words(guide) for guide in (*likely, self._guide)]
-        )
+        self._speaker.prepare([telling.state_words(guide) for guide in (*near, self._guide)])
+        self._listen()
+
+    def _listen(self) -> None:
         phrases = self.phrases
         if phrases != self._listened:
             self._listened = phrases
             self._ear.listen_for(phrases)
-
-    def _take_heard(self, taken: Taken) -> None:
-        if taken.order is not None:
-            self._do(taken.order, by_voice=True)
-            return
-        if taken.tone is not None:
-            self._speaker.tone(taken.tone)
-        if taken.ask is not None:
-            self._answer(heard_words.question_words(taken.ask))
-            self._afterwards()
-        if taken.say is not None:
-            self._answer(heard_words.hint_words(taken.say))
 
     def _hear_in_turn(self, heard: Heard) -> None:
         self._in_turn(lambda: self.hear(heard))
 
     def _tell_in_turn(self, words: Words) -> None:
         self._in_turn(lambda: self.notice(words))
-
-
-_NONE = Words("", "")
 
 
 def _praise(before: Guide, answer: Answer) -> Words | None:

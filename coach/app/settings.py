@@ -68,6 +68,7 @@ class Settings:
             loudness=self.loudness,
             rest_minutes=self.rest_minutes,
             usual_pace=Pace(self.pace),
+            microphone=self.microphone,
         )
 
 
@@ -170,4 +171,5 @@ def with_manner(settings: Settings, manner: Manner) -> Settings:
         pace=pace.value,
         gentle=manner.gentle,
         rest_minutes=manner.rest_minutes,
+        microphone=manner.microphone,
     )

@@ -109,6 +109,8 @@ class Telling:
             signs = ("paused", *signs)
         if guide.resting:
             signs = ("quiet time", *signs)
+        if not guide.manner.microphone:
+            signs = ("microphone off", *signs)
         return View(
             sentence=words.full,
             headline=shown.headline,
@@ -124,7 +126,7 @@ class Telling:
             done=guide.mode is Mode.FINISHED,
         )
 
-    def answer_words(self, answer: Answer, order: Order, time_left: Words) -> Words:
+    def answer_words(self, answer: Answer, order: Order) -> Words:
         """Return the words of a reply. Steps and questions are told as they stand."""
         if answer.guide.manner.gentle and answer.reply in {Reply.JUMPED, Reply.RIPPED}:
             return conversation.FRESH_START
@@ -134,8 +136,6 @@ class Telling:
         about = _ABOUT.get(answer.reply)
         if about is not None:
             return about(self, answer, order)
-        if answer.reply is Reply.TIME_LEFT:
-            return time_left
         return self.state_words(answer.guide)
 
     def resume_words(self, guide: Guide) -> Words:
@@ -295,7 +295,7 @@ TOLD_WITH_STATE = frozenset(
     }
 )
 # After these it is shown anew because a sign has changed, but only the reply is said.
-SHOWN_ONLY = frozenset({Reply.QUIET_TIME, Reply.AWAKE})
+SHOWN_ONLY = frozenset({Reply.QUIET_TIME, Reply.AWAKE, Reply.MICROPHONE_ON, Reply.MICROPHONE_OFF})
 # After these the present state is shown and nothing else is told.
 TOLD_BY_STATE = frozenset({Reply.STEP, Reply.ASKED, Reply.PAUSED, Reply.FINISHED})
 

@@ -37,6 +37,8 @@ class Reply(StrEnum):
     PAUSED = "paused"
     PAUSED_STILL = "still paused"
     CARRIED_ON = "carrying on"
+    MICROPHONE_ON = "the microphone is on"
+    MICROPHONE_OFF = "the microphone is off"
     QUIET_TIME = "quiet time"
     AWAKE = "listening"
     AT_THE_START = "the very beginning"

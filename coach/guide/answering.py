@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 
-from coach.guide import counting, moves
+from coach.guide import counting, moves, moves_by_rows
 from coach.guide.answer import Answer, Given, Reply
 from coach.guide.commands import Command, Order
 from coach.guide.place import Ask, Guide, Mode, Question
@@ -138,9 +138,9 @@ def _again(given: Given, order: Order) -> Answer:
 _WITH_NUMBER: Mapping[Command, Callable[[Given], Answer]] = {
     Command.COUNT: counting.count,
     Command.WIDTH: counting.width,
-    Command.RIPPED: moves.ripped,
-    Command.RIP_ROWS: moves.rip_rows,
-    Command.GO_TO_ROW: moves.go_to_row,
+    Command.RIPPED: moves_by_rows.ripped,
+    Command.RIP_ROWS: moves_by_rows.rip_rows,
+    Command.GO_TO_ROW: moves_by_rows.go_to_row,
     Command.REMIND: moves.remind,
 }
 
@@ -150,7 +150,7 @@ def _settle(given: Given, question: Question) -> Answer:
     if question.kind is Ask.RIP:
         return _ripped(guide, question.number)
     if question.kind is Ask.JUMP:
-        return moves.jumped(guide, question.number)
+        return moves_by_rows.jumped(guide, question.number)
     if question.kind is Ask.KEEP:
         return moves.forward(replace(given, guide=counting.keep(guide, given.piece)))
     if question.kind is Ask.EDITED:

@@ -36,6 +36,7 @@ class Command(StrEnum):
     SOFTER = "softer"
     UNDO = "undo"
     STOP_TALKING = "stop talking"
+    MICROPHONE = "microphone"
     QUIET_TIME = "quiet time"
     HELLO = "hello"
     HELP = "help"
@@ -268,18 +269,25 @@ BINDINGS: tuple[Binding, ...] = (
         typed=("stop", "hush", "quiet", "be quiet"),
     ),
     Binding(
+        Command.MICROPHONE,
+        (),
+        ("tab",),
+        "Switch the microphone off, or on again. Off, nothing at all is heard.",
+        typed=("microphone off", "microphone on", "mic", "mute"),
+    ),
+    Binding(
         Command.QUIET_TIME,
         ("quiet time", "stop listening"),
         ("m",),
         "Take no spoken word until you say hello coach, or press a key.",
-        typed=("mute", "rest your ears", "sleep"),
+        typed=("rest your ears", "sleep"),
     ),
     Binding(
         Command.HELLO,
         ("hello coach",),
         ("o",),
         "End the quiet time.",
-        typed=("hello", "wake up", "unmute", "listen"),
+        typed=("hello", "wake up", "listen"),
     ),
     Binding(
         Command.HELP,

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
-from coach.guide import answering, counting, moves
+from coach.guide import answering, counting, moves, moves_by_rows
 from coach.guide.answer import Answer, Given, Reply
 from coach.guide.commands import Command, Order
 from coach.guide.place import Guide, Mode, Past, Piece
@@ -63,6 +63,7 @@ def _facts(mode: Mode) -> dict[Command, Move]:
         Command.WIDTH: Move(counting.width, (*stays, A)),
         Command.UNDO: Move(moves.undo, (W, P, F)),
         Command.QUIT: Move(moves.leave, (*stays, A)),
+        Command.MICROPHONE: Move(moves.microphone, stays),
         Command.QUIET_TIME: Move(moves.quiet_time, stays),
         Command.HELLO: Move(moves.wake, stays),
         Command.YES: Move(_told(Reply.NOTHING_ASKED), stays),
@@ -96,9 +97,9 @@ def _no_move(guide: Guide) -> Answer:
 def _places(mode: Mode) -> dict[Command, Move]:
     """What moves the place by whole rows; each asks first."""
     return {
-        Command.RIPPED: Move(moves.ripped, (mode, A)),
-        Command.RIP_ROWS: Move(moves.rip_rows, (mode, A)),
-        Command.GO_TO_ROW: Move(moves.go_to_row, (mode, A) if mode is not F else (W, A, F)),
+        Command.RIPPED: Move(moves_by_rows.ripped, (mode, A)),
+        Command.RIP_ROWS: Move(moves_by_rows.rip_rows, (mode, A)),
+        Command.GO_TO_ROW: Move(moves_by_rows.go_to_row, (mode, A) if mode is not F else (W, A, F)),
     }
 
 
@@ -110,8 +111,8 @@ MOVES: Mapping[Mode, Mapping[Command, Move]] = {
         Command.CARRY_ON: Move(moves.forward, (W, A, F)),
         Command.BACK: Move(moves.backward, (W,)),
         Command.PAUSE: Move(moves.pause, (P,)),
-        Command.ONE_MORE_ROW: Move(moves.one_more_row, (W,)),
-        Command.HERE: Move(moves.long_enough, (W,)),
+        Command.ONE_MORE_ROW: Move(moves_by_rows.one_more_row, (W,)),
+        Command.HERE: Move(moves_by_rows.long_enough, (W,)),
     },
     Mode.PAUSED: {
         **_facts(P),

@@ -22,6 +22,7 @@ class Manner:
 
     terms: "US" or "UK". hand: "right" or "left". rest_minutes: offer a rest at the end of a
     block after so long; 0 for never. usual_pace: the pace to go back to after gentle time.
+    microphone: off, no spoken word reaches the coach at all.
     """
 
     pace: Pace = Pace.BLOCK
@@ -32,6 +33,7 @@ class Manner:
     loudness: int = USUAL_LOUDNESS
     rest_minutes: int = 0
     usual_pace: Pace = Pace.BLOCK
+    microphone: bool = True
 
 
 def at_rate(manner: Manner, change: int) -> Manner:

@@ -45,6 +45,9 @@ NUMBER_ASKED: Mapping[Command, Words] = {
 # Met when yes, no or the number of an answer comes and nothing was asked.
 NOTHING_ASKED = Words("Nothing was asked.", "Nothing asked")
 
+# Met when the maker switches the microphone on again.
+MICROPHONE_ON = Words("The microphone is on.", "Microphone on")
+
 # Met in gentle time: whatever was counted, at the end of a row, and at a fresh start.
 THANKS = Words("Thank you. Lovely work.", "Lovely work")
 PRAISE = Words("Lovely. That row is done.", "Lovely")
@@ -91,6 +94,8 @@ _ALONE: Mapping[Reply, Words] = {
     Reply.PAUSED: replies.PAUSED,
     Reply.PAUSED_STILL: replies.STILL_PAUSED,
     Reply.CARRIED_ON: replies.CARRY_ON,
+    Reply.MICROPHONE_ON: MICROPHONE_ON,
+    Reply.MICROPHONE_OFF: replies.MUTED,
     Reply.QUIET_TIME: replies.QUIET_TIME,
     Reply.AWAKE: replies.AWAKE,
     Reply.AT_THE_START: replies.AT_THE_START,
@@ -298,6 +303,11 @@ def time_left_words(seconds_a_stitch: float | None, stitches: int, kind: str) ->
     left = left or counted(max(1, minutes), "minute")
     told = f"You make about {rate} {plural('stitch', rate)} a minute. About {left} of work {kind}."
     return Words(told, f"about {left}")
+
+
+def place_not_read(reason: str) -> Words:
+    """Return what is told when the stored place can't be read: the work begins at the start."""
+    return Words(f"Your last place can't be read: {reason}.", "Place not read")
 
 
 def rows_without_words(labels: Sequence[str]) -> Words:

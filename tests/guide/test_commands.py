@@ -19,7 +19,20 @@ from coach.guide.commands import (
 from coach.guide.spoken_numbers import heard_number
 
 # Keys that a terminal sends without a second key held down, on every usual keyboard.
-UNCHORDED = {"space", "enter", "left", "right", "backspace", "escape", "?", "[", "]", ".", ","}
+UNCHORDED = {
+    "space",
+    "enter",
+    "left",
+    "right",
+    "backspace",
+    "escape",
+    "tab",
+    "?",
+    "[",
+    "]",
+    ".",
+    ",",
+}
 
 
 def given(line: str) -> Order | None:

@@ -23,10 +23,9 @@ from coach.guide.place import (
     Piece,
     Question,
     at_pace,
-    from_plain,
-    to_plain,
 )
 from coach.guide.questions import MENU
+from coach.guide.storing import from_plain, to_plain
 from tests.guide.pieces import bowl, hat, lace, open_cloth, plain_cloth
 
 PIECES = [bowl(), hat(), lace(24, 12, 3), open_cloth(), plain_cloth(5, 3)]
