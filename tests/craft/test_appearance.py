@@ -17,6 +17,7 @@ from tests.craft.rows_by_hand import (
     TURN,
     chain,
     each,
+    in_space,
     increase,
     join,
     piece,
@@ -154,3 +155,27 @@ def test_a_very_long_row_below_is_looked_up_where_the_hook_is() -> None:
 
     assert [(each_.look, each_.count) for each_ in told.meets] == [(Look.AWAY, 3)]
     assert told.following is Following.FOLLOW
+
+
+def test_in_the_first_row_there_is_nothing_below_but_chain() -> None:
+    first = row(1, each("sc", 9), side="RS")
+
+    assert seen(1, first).meets == ()
+
+
+def test_where_no_side_is_told_a_row_is_turned_and_a_round_is_not() -> None:
+    ridges = row(2, repeat(2, each("FPdc", 3), last=(each("FPdc", 3),)), each("dc", 2), TURN)
+    above = row(3, each("dc", 2), each("FPdc", 9), turned=True)
+    ring = row(2, each("FPdc", 3), kind="round")
+    over = row(3, each("FPdc", 3), kind="round")
+
+    assert [(each_.look, each_.count) for each_ in seen(2, ridges, above).meets] == [(Look.AWAY, 9)]
+    assert seen(1, ring, over).meets[0].look is Look.TOWARDS
+
+
+def test_a_space_worked_into_is_met_as_a_gap() -> None:
+    mesh = row(2, each("dc", 1), chain(2), each("dc", 1), TURN, side="RS")
+    into = in_space(each("dc", 3))
+    now = row(3, each("sc", 1), into, each("sc", 1), side="WS")
+
+    assert Look.GAP in [each_.look for each_ in seen(2, GROUND, mesh, now).meets]

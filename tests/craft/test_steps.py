@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from coach.craft.stages import stages, steps
 from coach.craft.step_tree import Steps
 from coach.craft.steps import Pace, Pass, Step
@@ -301,3 +303,58 @@ def test_a_skip_after_a_run_closes_its_group() -> None:
 
     assert len(told) == 6
     assert [(step.uses, step.last) for step in told[:2]] == [(8, 7), (8, 14)]
+
+
+def test_what_is_skipped_in_a_row_into_the_chain_is_chain() -> None:
+    # Row 1: sc in 2nd ch from hook, *sk 2 ch, 5 dc in next ch ...; dc3tog over chains
+    into = {"into": Into.CHAIN}
+    drawn = Block("dc3tog", 1, Where(Into.TOGETHER, 3), uses=3, makes=1)
+    told = steps_of(repeat(2, skip(2), each("sc", 1, **into), last=(skip(1),)), drawn)
+
+    assert told[0].parts[0].where.into is Into.CHAIN
+    assert told[2].parts[0].where.into is Into.CHAIN
+    assert told[3].parts[0].where.named == "ch"
+
+
+def test_a_yarn_inside_a_repeat_needs_no_action_before_it() -> None:
+    told = steps_of(Action("colour", "B"), repeat(3, colored("sc", 4, "B"), colored("dc", 1, "B")))
+
+    assert told[0].before == ()
+
+
+def test_a_pair_worked_once_is_no_alternation() -> None:
+    assert [step.turns for step in steps_of(repeat(1, each("sc", 1), each("dc", 1)))] == [0, 0]
+
+
+def test_an_alternation_needs_one_yarn_and_two_stitches() -> None:
+    same = repeat(3, each("sc", 1), each("sc", 1, named="dc"))
+    yarns = repeat(3, colored("sc", 1, "A"), colored("dc", 1, "B"))
+    written = [colored("sc", 1, "A"), colored("sc", 1, "B")] * 2
+
+    assert not any(step.turns for step in steps_of(same))
+    assert not any(step.turns for step in steps_of(yarns))
+    assert not any(step.turns for step in steps_of(*written))
+
+
+def test_an_alternation_may_stop_before_its_last_stitch() -> None:
+    stops = repeat(2, each("FPdc", 1), each("BPdc", 1), last=(each("FPdc", 1),))
+    differs = repeat(2, each("FPdc", 1), each("BPdc", 1), last=(each("dc", 1),))
+
+    assert [step.turns for step in steps_of(stops)] == [5]
+    assert [step.turns for step in steps_of(differs)] == [0] * 5
+
+
+def test_a_remark_without_words_is_no_step() -> None:
+    assert len(steps_of(each("sc", 3), Action("remark"), each("dc", 3))) == 2
+
+
+def test_a_stitch_that_the_row_has_not_got_is_refused() -> None:
+    (stage, *_) = stages(piece(row(2, each("sc", 9))))
+    told = steps(stage)
+
+    assert isinstance(told, Steps)
+    with pytest.raises(ValueError, match="9 stitches, not 10"):
+        told.at_stitch(10)
+    with pytest.raises(IndexError):
+        told[1]
+    assert list(told[0:1]) == [told[0]]

@@ -11,6 +11,7 @@ from coach.craft.stages import stages, steps
 from coach.craft.steps import Pace
 from coach.craft.working import Action, Block, Group, Into, Where
 from coach.wording.blocks_told import block_told
+from coach.wording.explaining import explain
 from coach.wording.replies import (
     as_far_as_it_goes,
     began,
@@ -24,7 +25,7 @@ from coach.wording.replies import (
     softer,
     undone,
 )
-from coach.wording.row_facts import color_gap, fault_told
+from coach.wording.row_facts import color_gap, fault_told, row_facts
 from coach.wording.telling import words_for_step
 from tests.craft.rows_by_hand import chain, colored, each, piece, repeat, row, turning
 
@@ -221,3 +222,50 @@ def test_replies_carry_their_figures() -> None:
     assert missing("The model isn't there.", "Run: coach ear get").full == (
         "The model isn't there. Run: coach ear get."
     )
+
+
+def test_a_row_repeated_once_is_only_worked_as_its_model() -> None:
+    (stage, *_) = stages(piece(row(5, each("sc", 9), worked_as="Row 3", repeat=(1, 1))))
+
+    assert row_facts(stage) == "Row 5, worked as Row 3."
+
+
+def test_what_stands_on_the_chain_is_told_to() -> None:
+    same = block("dc", Into.SAME, makes=1)
+    (stage, *_) = stages(piece(row(2, turning(3, "dc"), same, each("dc", 9))))
+
+    assert words_for_step(stage, steps(stage)[1]).full == (
+        "Double crochet in the same stitch, where the chain stands."
+    )
+
+
+def test_a_side_told_in_the_row_is_told() -> None:
+    (stage, *_) = stages(piece(row(2, each("sc", 3), Action("facing", "RS"), each("dc", 3))))
+
+    assert words_for_step(stage, steps(stage)[1], opens=False).full.startswith(
+        "Right side facing. Double crochet"
+    )
+
+
+def test_picots_and_skips_within_a_group() -> None:
+    group = Group(
+        (each("dc", 2), block("picot", Into.NOTHING, role="picot"), each("dc", 2)),
+        Where(Into.SPACE, chain_length=3),
+        uses_spaces=1,
+    )
+
+    assert block_told(group, "US") == (
+        "into the next chain-3 space, all of these: 2 double crochet, a picot, 2 double crochet"
+    )
+
+
+def test_five_stitches_that_spread_are_a_fan_and_a_new_stitch_is_the_designers() -> None:
+    assert explain("5-tr fan")[1:] == (
+        "Work 5 treble crochet, all in the same place.",
+        "They spread like a fan.",
+    )
+    assert explain("lighthouse") == (
+        "Lighthouse.",
+        "This is the designer's own stitch. Work it as the pattern's words say.",
+    )
+    assert "keep the loops" in explain("puff2tog")[1]
