@@ -372,7 +372,7 @@ BINDINGS: tuple[Binding, ...] = (
         Command.GENTLE,
         ("gentle time",),
         ("f9",),
-        "One stitch at a time, nothing counted, no word of mistakes; again to end it.",
+        "One stitch at a time, nothing counted, nothing put right; again to end it.",
         typed=("gentle", "gentle mode"),
     ),
     Binding(
