@@ -46,6 +46,7 @@ class Hand:
     last: str | None = None
     standing: bool = False
     begun: bool = False
+    chained: bool = False  # the beginning chain of the row is made
     moved: bool = False
     ring: bool = False
     ends: bool = False  # worked along row ends or free loops: no sum of places

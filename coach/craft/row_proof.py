@@ -244,7 +244,7 @@ class Bench:
                 rest=Rest(Run(CHAIN, item.count), None),
                 chains_here=item.count,
             )
-        if not hand.begun and not hand.standing:
+        if not hand.begun and not hand.standing and (hand.moved or not hand.chained):
             return self.stand(item.count, self.stands_for(item), hand)
         block = Block("ch", item.count, Where(Into.NOTHING), makes_spaces=1, color=hand.color)
         return hand.making((Run(space_cell(item.count), 1),), block)
@@ -283,7 +283,7 @@ class Bench:
                 return hand
             role = "beginning" if self.ground.round else "turning"
             block = Block("ch", count, Where(Into.NOTHING), role=role, color=hand.color)
-            return hand.making((), block)
+            return hand.making((), block, chained=True)
         stitch, length = split_counts_as(counts_as)
         uses = 0
         rest = hand.rest

@@ -343,6 +343,8 @@ def target(cursor: Cursor, *, preposition: bool = True) -> Target | None:
     if found is None:
         cursor.at = start
         return None
+    if word is not None and word.is_("under") and found.noun.of is Of.CHAIN and found.count > 1:
+        found = Target(Which.NEXT, Noun(Of.SPACE, None, found.count))  # "under 3 chain"
     found = _after_places(cursor, found)
     found = replace(found, around=around or found.around, loop=loop or found.loop)
     return _and_more(cursor, found)
@@ -423,6 +425,8 @@ def _and_more(cursor: Cursor, found: Target) -> Target:
 
 def _names_a_place(cursor: Cursor, found: Target) -> bool:
     if cursor.sees("next", "each", "last", "first", "top", "same", "rem"):
+        return True
+    if space_ahead(cursor):
         return True
     return found.which is Which.EACH and (
         cursor.sees("ch", "sp", "st", "lp")
