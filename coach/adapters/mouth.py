@@ -108,11 +108,11 @@ class Mouth:
 
     def say(self, words: Words) -> None:
         with self._work:
-            self._line += 1
             pieces = self._plan(words.full)
             self._now = None
             self._out.cut()
             if pieces:
+                self._line += 1
                 seconds = self._expected(pieces)
                 due = self._clock() + LATE
                 self._now = _Utterance(self._line, words.full, pieces, seconds, due)

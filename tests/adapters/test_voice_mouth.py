@@ -107,6 +107,7 @@ def test_an_utterance_of_signs_alone_says_nothing_and_cuts_what_sounds() -> None
     room.work()
 
     assert room.listen() == []
+    assert room.heard == [ROW, ""]  # the ear is not left deaf
 
 
 def test_the_count_at_the_end_is_closed_by_a_full_stop() -> None:
@@ -185,6 +186,7 @@ def obey_all(orders: list[tuple[str, int]]) -> None:
     room.work()
     room.pass_time(4.0)
 
+    assert not room.heard or room.heard[-1] == "", "the ear was left deaf"
     sounded = room.sounded(room.sound.blocks)
     places = [expected.index(text) for text in sounded]
     assert places == sorted(set(places)), "a sentence sounded twice or out of order"
