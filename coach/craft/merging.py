@@ -10,14 +10,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 from functools import lru_cache
-from typing import TypeVar
 
+from coach.craft.equal_runs import equal_runs
+from coach.craft.places_named import is_skip
+from coach.craft.row_ends import is_chain_of_row
 from coach.craft.single_stitches import singles
 from coach.craft.step_tree import Branch, Leaf, Node, Sums, branch, loop
 from coach.craft.steps import Pace
 from coach.craft.working import Action, Block, Group, Into, Passes, Work
-
-_Work = TypeVar("_Work", Block | Group | Action, Work)
 
 ALTERNATION_AT_LEAST = 3  # "front, back, front" is one thing to remember; "front, back" is two
 ALTERNATION_KINDS = 3  # more than three stitches in turn can't be kept in the head
@@ -43,133 +43,6 @@ def sums_of(work: tuple[Work, ...]) -> Sums:
         elif not isinstance(item, Action):
             sums = sums.plus(_sums((item,)))
     return sums
-
-
-def closing_actions(work: tuple[Work, ...]) -> tuple[tuple[Work, ...], tuple[Action, ...]]:
-    """Split off what ends a row and is told with its last step: turning, the chain for the next row."""
-    end = len(work)
-    while end > 1 and (isinstance(work[end - 1], Action) or _is_closing_chain(work[end - 1])):
-        end -= 1
-    if end == 1 and isinstance(work[0], Action):
-        end = 0
-    closing = tuple(_as_action(item) for item in work[end:])
-    return work[:end], tuple(action for action in closing if action is not None)
-
-
-CLOSING_CHAIN = "turning chain"  # the kind of action that a chain made for the next row is told as
-
-
-def _is_closing_chain(item: Work) -> bool:
-    return (
-        isinstance(item, Block)
-        and item.stitch == "ch"
-        and item.role == "turning"
-        and (not item.makes)
-    )
-
-
-def _as_action(item: Work) -> Action | None:
-    if isinstance(item, Action):
-        return item
-    return Action(CLOSING_CHAIN, str(item.count)) if isinstance(item, Block) else None
-
-
-def without_told_colors(work: tuple[Work, ...], color_after: str | None) -> tuple[Work, ...]:
-    """Leave out the changes of yarn that the blocks after them tell anyway."""
-    kept: list[Work] = []
-    for at, item in enumerate(work):
-        if isinstance(item, Passes):
-            parts = without_told_colors(item.parts, color_after)
-            last = None if item.last is None else without_told_colors(item.last, color_after)
-            kept.append(replace(item, parts=parts, last=last))
-        elif (
-            not isinstance(item, Action)
-            or item.kind != "colour"
-            or item.text != (_first_color(work[at + 1 :]) or color_after)
-        ):
-            kept.append(item)
-    return tuple(kept)
-
-
-def with_places_named(work: tuple[Work, ...]) -> tuple[Work, ...]:
-    """Name places by what fingers meet: the same space, the chains that are skipped.
-
-    The "same place" is a space where the hook was last in one; what is skipped in a row that
-    is worked into the chain is chain.
-    """
-    settled, _ = _same_spaces(work, False)
-    return _chain_skips(settled) if _into_chain(settled) else settled
-
-
-def _into_chain(work: Sequence[Work]) -> bool:
-    for item in work:
-        if isinstance(item, Passes):
-            if _into_chain(item.parts):
-                return True
-        elif not isinstance(item, Action) and item.where.into is Into.CHAIN:
-            return True
-    return False
-
-
-def _chain_skips(work: Sequence[Work]) -> tuple[Work, ...]:
-    settled: list[Work] = []
-    for item in work:
-        if isinstance(item, Passes):
-            last = None if item.last is None else _chain_skips(item.last)
-            settled.append(replace(item, parts=_chain_skips(item.parts), last=last))
-        elif isinstance(item, Block) and _is_skip(item) and item.where.into is Into.NEXT:
-            settled.append(replace(item, where=replace(item.where, into=Into.CHAIN)))
-        elif isinstance(item, Block) and item.where.into is Into.TOGETHER:
-            settled.append(replace(item, where=replace(item.where, named="ch")))
-        else:
-            settled.append(item)
-    return tuple(settled)
-
-
-SPACE_NAMED = "sp"  # what the same place is called when it is a space
-
-
-def _same_spaces(work: tuple[Work, ...], in_space: bool) -> tuple[tuple[Work, ...], bool]:
-    settled: list[Work] = []
-    for item in work:
-        if isinstance(item, Passes):
-            parts, after = _same_spaces(item.parts, in_space)
-            last = item.last
-            if last is not None:
-                last, after = _same_spaces(last, after)
-            settled.append(replace(item, parts=parts, last=last))
-            in_space = after
-            continue
-        if isinstance(item, Action):
-            settled.append(item)
-            continue
-        where = item.where
-        if where.into is Into.SAME and in_space and where.named is None:
-            settled.append(replace(item, where=replace(where, named=SPACE_NAMED)))
-            continue
-        if where.into not in {Into.NOTHING, Into.SAME}:
-            in_space = where.into is Into.SPACE
-        settled.append(item)
-    return tuple(settled), in_space
-
-
-def _first_color(work: Sequence[Work]) -> str | None:
-    for item in work:
-        if isinstance(item, Passes):
-            color = _first_color(item.parts)
-        else:
-            color = None if isinstance(item, Action) else item.color
-        if color is not None:
-            return color
-    return None
-
-
-def opening_actions(work: tuple[Work, ...]) -> tuple[tuple[Work, ...], tuple[Action, ...]]:
-    """Split off the actions that begin a row: they are told with its first step."""
-    start = 0
-    while start < len(work) and isinstance(work[start], Action):
-        start += 1
-    return work[start:], tuple(item for item in work[:start] if isinstance(item, Action))
 
 
 def _branch(work: Sequence[Work], pace: Pace) -> Branch:
@@ -213,56 +86,6 @@ def _flat(items: Sequence[Block | Group | Action], pace: Pace) -> list[Node]:
     return gatherer.finished()
 
 
-def equal_runs(items: Sequence[_Work]) -> list[_Work]:
-    """Draw equal neighbours into one run: "sc in 2nd ch from hook and in each ch across"."""
-    drawn: list[_Work] = []
-    for item in items:
-        last = drawn[-1] if drawn else None
-        if isinstance(last, Block) and isinstance(item, Block) and _goes_on(last, item):
-            drawn[-1] = replace(
-                last,
-                count=last.count + item.count,
-                where=replace(
-                    last.where, places=last.where.places + item.where.places, position=None
-                ),
-                uses=last.uses + item.uses,
-                uses_spaces=last.uses_spaces + item.uses_spaces,
-                makes=last.makes + item.makes,
-                makes_spaces=last.makes_spaces + item.makes_spaces,
-            )
-        else:
-            drawn.append(item)
-    return drawn
-
-
-def _goes_on(last: Block, item: Block) -> bool:
-    """Whether *item* only goes on with *last*: the same stitch into places of the same kind."""
-    return (
-        item.where.into in {Into.NEXT, Into.CHAIN}
-        and item.role is None
-        and item.each == last.each == 1
-        and item.stitch not in {"ch", "sk"}
-        and not item.passing
-        and item.where.position is None
-        and last.where.position in {None, "first"}
-        and _kind(item) == _kind(last)
-    )
-
-
-def _kind(block: Block) -> Block:
-    """What a block is, apart from how many."""
-    return replace(
-        block,
-        count=0,
-        where=replace(block.where, places=0, position=None),
-        uses=0,
-        uses_spaces=0,
-        makes=0,
-        makes_spaces=0,
-        passing=0,
-    )
-
-
 class _Gatherer:
     """Takes blocks one by one and closes a step when the next one belongs to another."""
 
@@ -275,7 +98,7 @@ class _Gatherer:
     def add(self, item: Block | Group | Action) -> None:
         if isinstance(item, Action):
             self._act(item)
-        elif _is_skip(item):
+        elif is_skip(item):
             self._skip(item)
         elif _is_short_chain(item):
             self._chain(item)
@@ -288,7 +111,7 @@ class _Gatherer:
         self._held = []
 
     def finished(self) -> list[Node]:
-        if self._parts and all(_is_skip(part) for part in self._parts):
+        if self._parts and all(is_skip(part) for part in self._parts):
             self._skip_at_the_end()
         self._close()
         if self._held:  # actions with nothing after them here are a step of their own
@@ -353,7 +176,7 @@ class _Gatherer:
             self._parts = []
 
     def _has_main(self) -> bool:
-        return any(not _is_skip(part) and not _is_short_chain(part) for part in self._parts)
+        return any(not is_skip(part) and not _is_short_chain(part) for part in self._parts)
 
     def _close(self) -> None:
         if self._parts:
@@ -435,12 +258,8 @@ def _is_plain_single(item: Work) -> bool:
         and item.where.position is None
         and item.role is None
         and not item.passing
-        and not _is_skip(item)
+        and not is_skip(item)
     )
-
-
-def _is_skip(item: Block | Group) -> bool:
-    return isinstance(item, Block) and item.stitch == "sk" and item.role is None
 
 
 def _is_short_chain(item: Block | Group) -> bool:
@@ -454,16 +273,6 @@ def _is_short_chain(item: Block | Group) -> bool:
 
 def _is_row_chain(item: Block | Group) -> bool:
     return isinstance(item, Block) and is_chain_of_row(item)
-
-
-def is_chain_of_row(block: Block) -> bool:
-    """Return whether *block* is the chain that a row begins with, or the chains that it skips.
-
-    A stitch may be a "beginning" one too (a standing stitch, a beginning cluster): it is no chain.
-    """
-    if block.stitch == "ch":
-        return block.role in {"turning", "beginning"}
-    return block.role == "skipped chains"
 
 
 def _takes_skip(leaf: Leaf) -> bool:

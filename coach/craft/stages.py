@@ -12,17 +12,15 @@ from itertools import groupby
 
 from coach.craft.ends import ends_of
 from coach.craft.finishing import USUAL_STEPS, Finish, finishing
-from coach.craft.merging import (
+from coach.craft.merging import sums_of, tree
+from coach.craft.places_named import with_places_named, without_told_colors
+from coach.craft.proof import Foundation, Proof, ProvedRow
+from coach.craft.row_ends import (
     CLOSING_CHAIN,
     closing_actions,
     is_chain_of_row,
     opening_actions,
-    sums_of,
-    tree,
-    with_places_named,
-    without_told_colors,
 )
-from coach.craft.proof import Foundation, Proof, ProvedRow
 from coach.craft.step_tree import Steps
 from coach.craft.steps import Pace, StageKind, Step, renumbered, sentences
 from coach.craft.working import Action, Block, Group, Into, Passes, Where, Work

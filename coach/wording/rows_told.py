@@ -8,7 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from coach.craft.merging import alternation, equal_runs, is_chain_of_row
+from coach.craft.equal_runs import equal_runs
+from coach.craft.merging import alternation
+from coach.craft.row_ends import is_chain_of_row
 from coach.craft.working import Action, Block, Group, Passes, Work
 from coach.wording.blocks_told import alternation_told, block_told, counted_as
 from coach.wording.plain_text import say, sentence

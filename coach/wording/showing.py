@@ -8,7 +8,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from coach.craft.merging import alternation, equal_runs
+from coach.craft.equal_runs import equal_runs
+from coach.craft.merging import alternation
 from coach.craft.stages import Stage
 from coach.craft.steps import StageKind, Step
 from coach.craft.working import Block, Group, Into, Passes, Work

@@ -11,7 +11,8 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import TypeGuard
 
-from coach.craft.merging import CLOSING_CHAIN, SPACE_NAMED, is_chain_of_row
+from coach.craft.places_named import SPACE_NAMED
+from coach.craft.row_ends import CLOSING_CHAIN, is_chain_of_row
 from coach.craft.stages import Stage, blocks
 from coach.craft.steps import Pass, StageKind, Step
 from coach.craft.working import Action, Block, Group, Into
