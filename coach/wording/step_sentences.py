@@ -7,28 +7,27 @@ count never stands as the last word alone.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from itertools import pairwise
 from typing import TypeGuard
 
 from coach.craft.places_named import SPACE_NAMED
 from coach.craft.row_ends import CLOSING_CHAIN, is_chain_of_row
-from coach.craft.stages import Stage, blocks
+from coach.craft.stages import Stage
 from coach.craft.steps import Pass, StageKind, Step
 from coach.craft.working import Action, Block, Group, Into
 from coach.wording.blocks_told import (
     alternation_told,
     block_told,
     counted_as,
-    join_word,
     skip_word,
 )
 from coach.wording.finishing_words import LEAVE_TAIL, finishing_told
+from coach.wording.foundations_told import foundation_told
+from coach.wording.joins_told import join_told
 from coach.wording.numbers_told import ordinal
 from coach.wording.plain_text import say, sentence
 from coach.wording.row_facts import SIDES, closing_count, label
 from coach.wording.rows_told import row_told
-from coach.wording.stitch_names import stitch_name
 
 
 def step_told(stage: Stage, step: Step, terms: str = "US") -> str:
@@ -130,33 +129,6 @@ _USUAL_ACTIONS = {
     "fasten off": "fasten off",
     "rotate": "turn the work on its side, to work along the edge",
 }
-
-
-def join_told(stage: Stage, join: Block, terms: str) -> str:
-    """Return how a round is closed: in the top of its beginning chain, or in its first stitch."""
-    how = join_word(join, terms)
-    first = next(iter(blocks(stage.row.work)), None) if stage.row is not None else None
-    if isinstance(first, Group) and first.parts:
-        first = first.parts[0]
-    remark = join.where.remark or ""
-    if nth := re.search(r"(\d+)(?:st|nd|rd|th) ?(?:of\b|ch)", remark):
-        return f"{how} in the {ordinal(int(nth[1]))} chain of the beginning chain"
-    if (isinstance(first, Block) and first.counts_as) or re.search(r"top.*\bch", remark):
-        return f"{how} in the top of the beginning chain"
-    made = next((each for each in _made(stage) if each.makes), None)
-    where = "top of the first" if "top" in remark else "first"
-    if made is None or made.pattern_stitch or made.where.into is Into.TOGETHER:
-        return f"{how} in the {where} stitch"
-    name = stitch_name(made.stitch, terms).removeprefix("beginning ")
-    return f"{how} in the {where} {name}"
-
-
-def _made(stage: Stage) -> Iterator[Block]:
-    for each in blocks(stage.row.work if stage.row is not None else ()):
-        if isinstance(each, Group):
-            yield from each.parts
-        else:
-            yield each
 
 
 def _parts_sentence(stage: Stage, step: Step, terms: str) -> str:
@@ -319,27 +291,3 @@ def _last_of_row(stage: Stage) -> str:
     if stage.counted_below is None or last is None or last.where.into is not Into.NEXT:
         return ""
     return "The last stitch goes in the top of the turning chain."
-
-
-def foundation_told(stage: Stage, step: Step) -> str:
-    """Return a lot of a long chain with its running total, or how a ring is begun."""
-    if step.task == "chain":
-        made = step.last - step.first + 1
-        if step.last == made == stage.stitches:
-            return f"Chain {made}."
-        marker = "" if step.last == stage.stitches else " Put a marker in the last one."
-        spare = (
-            " A few spare chains do no harm: they come out later from the knot's end."
-            if step.last == stage.stitches
-            else ""
-        )
-        return f"Chain {made}. That makes {step.last} of {stage.stitches}.{marker}{spare}"
-    return _RINGS.get(step.task, "Begin as the pattern says.")
-
-
-_RINGS = {
-    "ring": "Join with a slip stitch in the first chain, to form a ring.",
-    "joined chain": "Join with a slip stitch in the first chain. Take care not to twist the chain.",
-    "magic ring": "Make an adjustable ring.",
-    "foundation stitches": "Make the foundation stitches.",
-}
