@@ -26,7 +26,7 @@ from coach.wording.words import Words
 LISTEN = 1.5  # seconds of the room alone
 OPEN_WITHIN = 3.0  # seconds for the microphone to open
 SPEAK_WITHIN = 12.0  # seconds for one spoken line
-WORD_WITHIN = 8.0  # seconds for the maker to say a word
+WORD_WITHIN = 6.0  # seconds for the maker to say a word
 DEAD = 1.0  # decibels: not one step of a sample; a switched-off microphone gives zeros
 ECHO = 6.0  # decibels over the room: the loudspeaker is heard
 LOUD_ROOM = 55.0  # decibels over one step (about -35 dB of full): words will be missed

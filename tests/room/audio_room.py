@@ -17,6 +17,7 @@ from numpy.typing import NDArray
 ROOT = Path(__file__).resolve().parents[2]
 SCRIPT = ROOT / "scripts" / "audio-room"
 LEVEL = 9_000  # of 32767: the visitor's loudest sample
+AUDIBLE = 300  # of 32767: well over the hush that the coach plays between sounds
 
 
 class AudioRoom:
@@ -37,10 +38,11 @@ class AudioRoom:
             **os.environ,
             **{name: shlex.split(value)[0] for name, value in added.items()},
         }
-        self._recorder: subprocess.Popen[bytes] | None = None
+        self._recorder: Recorder | None = None
 
     def close(self) -> None:
-        self.end_recording()
+        if self._recorder is not None:
+            self._recorder.close()
         subprocess.run([SCRIPT, "stop"], env=self.environment, check=True)
 
     def say(self, text: str, voice: str = "slt") -> float:
@@ -51,15 +53,11 @@ class AudioRoom:
         subprocess.run([SCRIPT, "say", clip], env=self.environment, check=True)
         return time.monotonic()
 
-    def record_loudspeaker(self, file: Path) -> None:
-        """Record what the loudspeaker plays, until `end_recording`."""
-        self._recorder = subprocess.Popen([SCRIPT, "record", file], env=self.environment)
-
-    def end_recording(self) -> None:
-        recorder, self._recorder = self._recorder, None
-        if recorder is not None:
-            recorder.terminate()
-            recorder.wait(5)
+    def loudspeaker(self) -> Recorder:
+        """Return what records the loudspeaker, from the first call on."""
+        if self._recorder is None:
+            self._recorder = Recorder(self.environment)
+        return self._recorder
 
     def unplug_microphone(self) -> None:
         """Take the sound server away, as an unplugged card takes its devices."""
@@ -67,6 +65,64 @@ class AudioRoom:
 
     def plug_in_again(self) -> None:
         subprocess.run([SCRIPT, "start"], env=self.environment, check=True, capture_output=True)
+
+
+class Recorder:
+    """Records what the loudspeaker plays, and knows when it was last heard."""
+
+    def __init__(self, environment: Mapping[str, str]) -> None:
+        self._program = subprocess.Popen(
+            [
+                *("parec", "--device=speaker.monitor", "--latency-msec=50"),
+                *("--rate=16000", "--channels=1", "--format=s16le"),
+            ],
+            env=environment,
+            stdout=subprocess.PIPE,
+        )
+        self._lock = threading.Lock()
+        self._last_loud = 0.0
+        self._loud = 0  # tenths of a second with a voice in them
+        self._reader = threading.Thread(target=self._read, daemon=True)
+        self._reader.start()
+
+    def _read(self) -> None:
+        pipe = self._program.stdout
+        while pipe is not None and (data := pipe.read(3_200)):
+            samples = np.frombuffer(data[: len(data) // 2 * 2], np.int16).astype(np.int32)
+            with self._lock:
+                if len(samples) and np.abs(samples).max() > AUDIBLE:
+                    self._last_loud = time.monotonic()
+                    self._loud += 1
+
+    @property
+    def seconds_heard(self) -> float:
+        """Seconds in which the loudspeaker could be heard."""
+        with self._lock:
+            return self._loud / 10
+
+    def wait_for_hush(self, seconds: float = 1.2, within: float = 60.0) -> None:
+        """Wait until the loudspeaker has been silent for *seconds*."""
+        until = time.monotonic() + within
+        while time.monotonic() < until:
+            with self._lock:
+                if time.monotonic() - self._last_loud > seconds:
+                    return
+            time.sleep(0.05)
+        raise AssertionError("the coach never fell silent")
+
+    def wait_for_speech(self, after: float, within: float = 15.0) -> None:
+        """Wait until more has been heard than *after* seconds and a tone: speech has begun."""
+        until = time.monotonic() + within
+        while self.seconds_heard < after + 0.5:
+            assert time.monotonic() < until, "no speech was heard from the loudspeaker"
+            time.sleep(0.03)
+
+    def close(self) -> None:
+        self._program.terminate()
+        self._program.wait(5)
+        self._reader.join(5)
+        if self._program.stdout is not None:
+            self._program.stdout.close()
 
 
 def speak(text: str, voice: str, file: Path) -> None:
