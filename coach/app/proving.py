@@ -6,9 +6,10 @@ from dataclasses import replace
 from typing import Any
 
 from coach.app.line_proving import prove_lines
-from coach.craft.pattern import Draft, Line, makes_in
+from coach.craft.pattern import Draft, Line, Of, Skip, makes_in
 from coach.craft.proof import Proof, ProvedRow, Question, Reading
 from coach.craft.readings import prove
+from coach.craft.stitch import height
 from coach.notation.reading import read
 
 __all__ = ["proof_json", "prove_lines", "prove_text"]
@@ -46,7 +47,14 @@ def _either_terms(text: str, draft: Draft, size: str | None) -> tuple[Draft, Pro
         other = read(text, terms=terms, size=size)
         tried[terms] = (other, prove(other))
     faults = {terms: len(proof.problems) for terms, (_, proof) in tried.items()}
-    if faults["US"] == faults["UK"]:
+    suits = {terms: _suits_its_chains(other) for terms, (other, _) in tried.items()}
+    if faults["US"] == faults["UK"] and suits["US"] != suits["UK"]:
+        terms = "US" if suits["US"] else "UK"
+        chosen = tried[terms]
+        reading = Reading(
+            "terms", terms, "the chains skipped at the hook suit that stitch's height"
+        )
+    elif faults["US"] == faults["UK"]:
         chosen, reading = tried["US"], None
     else:
         terms = min(faults, key=lambda each: faults[each])
@@ -65,6 +73,20 @@ def _either_terms(text: str, draft: Draft, size: str | None) -> tuple[Draft, Pro
     return draft, replace(
         proof, terms=settled, readings=readings, questions=(question, *proof.questions)
     )
+
+
+def _suits_its_chains(draft: Draft) -> bool:
+    """Tell whether the first row skips as many chains as its stitch is tall."""
+    for entry in draft.entries:
+        if isinstance(entry, Line):
+            skipped = [
+                item.target.count
+                for item in entry.items
+                if isinstance(item, Skip) and item.target.noun.of is Of.FROM_HOOK
+            ]
+            first = next((make.stitch for make in makes_in(entry.items)), None)
+            return bool(skipped and first and skipped[0] == height(first))
+    return False
 
 
 def _tells_terms(draft: Draft) -> bool:

@@ -30,6 +30,7 @@ from coach.craft.pattern import (
 )
 from coach.craft.problem import Place, Verdict
 from coach.craft.row_proof import (
+    BEHIND,
     MOST_OUTCOMES,
     Bench,
     Ground,
@@ -56,6 +57,7 @@ def prove_row(
     """
     if switches.mesh:
         items = with_mesh_skips(items)
+    items = with_stitches_behind(items)
     body, closing, turned = _without_closing_chain(items, ground.round)
     bench = Bench(ground, switches, counts_as, specials)
     bench.first_height = first_stitch(body, specials)
@@ -232,6 +234,25 @@ def _without_closing_chain(
             return (*body[:index], *body[index + 1 :]), item, turned
         break
     return tuple(body), None, turned
+
+
+def with_stitches_behind(items: Sequence[Instruction]) -> tuple[Instruction, ...]:
+    """Mark a stitch worked rows below whose place in this row is the skip that follows it."""
+    out: list[Instruction] = []
+    for index, item in enumerate(items):
+        following = items[index + 1] if index + 1 < len(items) else None
+        if isinstance(item, Repeated):
+            item = replace(item, body=with_stitches_behind(item.body))  # noqa: PLW2901
+        elif (
+            isinstance(item, Make)
+            and item.target is not None
+            and item.target.rows_below
+            and isinstance(following, Skip)
+            and following.target.count == item.target.count
+        ):
+            item = replace(item, target=replace(item.target, remark=BEHIND))  # noqa: PLW2901
+        out.append(item)
+    return tuple(out)
 
 
 def _into_ring(body: Sequence[Instruction]) -> bool:

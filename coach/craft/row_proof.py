@@ -65,6 +65,7 @@ from coach.craft.stitch import answers_to, family, height, legs
 from coach.craft.working import Action, Block, Group, Into, Where, Work
 
 FOUNDATION_STITCHES = ("fsc", "fhdc", "fdc", "ftr")
+BEHIND = "the stitch behind it is skipped"
 MOST_OUTCOMES = 600  # ways of cutting one row's open repeats that are looked at
 WINDOW = 14  # passes kept before the end of an open repeat, to go back to
 
@@ -525,6 +526,8 @@ class Bench:
         """The next so many places of the kind named, or the same drawn together."""
         together = legs(item.stitch)
         count = max(target.count, 1)
+        if target.remark == BEHIND:
+            return self.made(item, target, hand, Into.BELOW, 0, 0, places=count)
         if (hand.ends and hand.rest is None) or (hand.ends and target.noun.of is Of.SPACE):
             return self.made(item, target, hand, Into.NEXT, 0, 0, places=count)
         wanted = self.wanted(target, hand)
@@ -732,6 +735,8 @@ class Bench:
     def wanted(self, target: Target, hand: Hand) -> Callable[[Cell], bool]:
         """Return the test of a place for *target*."""
         noun = target.noun
+        if target.rows_below:
+            return any_stitch  # its name is that of a stitch farther down
         if target.within is not None:
             return self._within(target)
         match noun.of:

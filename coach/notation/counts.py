@@ -102,9 +102,10 @@ def _after_sign(tokens: Sequence[Token]) -> Found | None:
                     begin = index
                 return [*tokens[:begin], *rest], stated
         if tokens[index].is_(":") and index > 1 and index + 1 < len(tokens):
-            stated = counts_in(tokens[index + 1 :])
-            if stated is not None:
-                return list(tokens[:index]), stated
+            tail, rest = _to_sentence_end(tokens, index + 1)
+            stated = counts_in(tail)
+            if stated is not None and not _work_in(rest):
+                return [*tokens[:index], *rest], stated
         if tokens[index].is_(":") and index > 1 and tokens[index - 1].is_("counts", "total"):
             begin = index - 1
             while begin > 0 and tokens[begin - 1].is_("st", "total", "counts"):
@@ -195,7 +196,7 @@ def counts_in(tokens: Sequence[Token]) -> tuple[tuple[Stated, ...], ...] | None:
     if not cursor.sees_kind("num"):
         return None
     while cursor.now is not None:
-        if cursor.takes(",", "and", "&", "+", ";", "/", "plus", "with"):
+        if cursor.takes(",", "and", "&", "+", ";", "/", "plus", "with", ":", "–", "="):
             continue
         if not cursor.sees_kind("num") or cursor.now.raw.lower().endswith("st"):
             if _only_tail(cursor):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from coach.notation.tokens import Token
 
@@ -12,6 +13,9 @@ def counts_as_remark(tokens: Sequence[Token]) -> tuple[str, bool] | None:
 
     The answer is "dc", "dc+ch-2", "st" (a stitch whose name follows from the row), or "".
     """
+    if tokens and tokens[0].is_("=") and any(t.kind == "stitch" for t in tokens):
+        first = tokens[0]
+        tokens = [replace(first, kind="word", text="counts"), *tokens[1:]]
     texts = [token.text for token in tokens]
     if "counts" not in texts and "as" not in texts:
         return None

@@ -164,6 +164,13 @@ def _chain(cursor: Cursor) -> Noun:
     elif cursor.sees("-"):
         cursor.next()
     cursor.takes("-")
+    if length is not None and cursor.ahead_is(1, "sp", "lp", "ch"):
+        if cursor.takes("corner"):
+            cursor.next()
+            return Noun(Of.SPACE, None, length)
+        if cursor.takes("turning", "beg"):
+            cursor.next()
+            return Noun(Of.TURNING_CHAIN, None, length)
     if cursor.takes("sp", "lp"):
         if cursor.takes("between"):
             _between_tail(cursor)
@@ -312,6 +319,13 @@ def loops(cursor: Cursor) -> str | None:
         cursor.takes("only")
         return "front"
     side = cursor.now
+    if (
+        side is not None
+        and side.is_("back")
+        and cursor.ahead_is(1, "bump", "bumps", "ridge", "hump")
+    ):
+        cursor.at += 2
+        return "back bump"
     if side is not None and (side.is_("back", "front") or (side.kind == "ord" and side.value == 3)):
         cursor.next()
         if cursor.takes("lp"):
@@ -331,6 +345,7 @@ def target(cursor: Cursor, *, preposition: bool = True) -> Target | None:
     around = bool(word and word.is_("around", "round", "rnd"))
     cursor.takes("to")
     loop = None
+    cursor.skip_fillers()
     if cursor.sees("blo", "flo", "bl", "fl", "back", "front") or (
         cursor.sees_kind("ord") and cursor.ahead_is(1, "lp")
     ):

@@ -1401,6 +1401,9 @@ class RowReader:
             )
             cursor.at = end + 1
             return
+        if _count_like(inner) and _ended(items) and not _more_work(cursor.tokens[end + 1 :]):
+            cursor.at = end + 1  # a count in a dress not known here: never a group to work
+            return
         if items and _along_an_edge(items[-1]):
             cursor.at = end + 1  # says how the stitches are spread along the edge
             return
@@ -1602,7 +1605,7 @@ class RowReader:
         ):
             body = tuple(_settled(items[begin:]))
             del items[begin:]
-            items.append(Repeated(body, cursor.place(start), star=False))
+            items.append(Repeated(body, cursor.place(start), star=False, loose=True))
             return True
         cursor.at = start
         if _keeps_on(cursor):
@@ -1738,6 +1741,25 @@ def _is_open(item: Instruction) -> bool:
     if isinstance(item, Make | GroupIn):
         return item.target is not None and item.target.which is Which.EACH
     return isinstance(item, EachOf)
+
+
+def _count_like(inner: Sequence[Token]) -> bool:
+    return bool(inner) and inner[0].kind == "num" and len(inner) > 1
+
+
+def _ended(items: Sequence[Instruction]) -> bool:
+    """Tell whether the row was closed: joined, turned or fastened off."""
+    return bool(items) and (
+        isinstance(items[-1], Join)
+        or (isinstance(items[-1], Act) and items[-1].kind in ("turn", "fasten off", "do not turn"))
+    )
+
+
+def _more_work(tokens: Sequence[Token]) -> bool:
+    return any(
+        token.kind in ("num", "stitch", "unit") or token.is_("x", "times", "in", "rep")
+        for token in tokens
+    )
 
 
 def _along_an_edge(item: Instruction) -> bool:

@@ -53,7 +53,7 @@ def tokens_of(lines: Sequence[tuple[CleanLine, int, int]]) -> list[Token]:
             previous = found.end()
         if len(out) > first:
             out[-1] = replace(out[-1], line_end=True)
-    return _mended(out)
+    return _without_abbreviation_stops(_mended(out))
 
 
 def _token(found: re.Match[str], line: CleanLine, glued: bool) -> Token:
@@ -73,6 +73,69 @@ def _token(found: re.Match[str], line: CleanLine, glued: bool) -> Token:
     elif kind == "sign" and text == "×":
         kind, text = "word", "x"
     return Token(kind, text, raw, place, value, glued)
+
+
+ABBREVIATED = frozenset(
+    [
+        "ch",
+        "tr",
+        "dc",
+        "sc",
+        "hdc",
+        "htr",
+        "dtr",
+        "st",
+        "sts",
+        "sp",
+        "sps",
+        "rep",
+        "sk",
+        "rnd",
+        "beg",
+    ]
+    + ["inc", "dec", "tog", "ss", "sl", "lp", "lps", "foll", "rem", "cl", "d", "s", "h", "t", "c"]
+    + [
+        "yo",
+        "blo",
+        "flo",
+        "rd",
+        "patt",
+        "alt",
+        "cont",
+        "fpdc",
+        "bpdc",
+        "ea",
+        "nxt",
+        "incl",
+        "approx",
+    ]
+)
+
+
+def _without_abbreviation_stops(tokens: list[Token]) -> list[Token]:
+    """Drop the full stops of old abbreviations: "3 ch., miss 1 tr., 1 d.c. into next"."""
+    out: list[Token] = []
+    for index, token in enumerate(tokens):
+        after = tokens[index + 1] if index + 1 < len(tokens) else None
+        if (
+            token.text == "."
+            and token.glued
+            and out
+            and out[-1].text in ABBREVIATED
+            and after is not None
+            and (
+                (after.kind == "sign" and after.text in ",;:)].")
+                or (after.kind == "word" and after.raw[:1].islower())
+                or (after.glued and after.kind == "word")
+            )
+        ):
+            continue
+        out.append(
+            replace(token, glued=False)
+            if token.kind == "word" and out and token.glued and out[-1].kind == "word"
+            else token
+        )
+    return out
 
 
 def _mended(tokens: list[Token]) -> list[Token]:
