@@ -28,6 +28,7 @@ from coach.craft.proof import Proof
 from coach.craft.stages import stages
 from coach.guide.answer import Answer, Reply
 from coach.guide.commands import Command, Order, order_for
+from coach.guide.counting import rows_unchecked
 from coach.guide.machine import take
 from coach.guide.manner import Manner
 from coach.guide.place import Guide, Piece
@@ -228,11 +229,12 @@ class Session:
         self._save(order.command.value, order.number)
         self._put_manner(before.manner)
         words = rest or self._words(answer, order)
-        self._show(answer, words, _praise(before, answer))
+        aside = _praise(before, answer) or self._check_offered(before, answer)
+        self._show(answer, words, aside)
         if by_voice:
             self._speaker.tone(_tone(before, self._guide))
             self._hearing.answered(self._clock.now())
-        self._say(answer, words, _praise(before, answer))
+        self._say(answer, words, aside)
         if answer.reply is Reply.GOODBYE:
             self._over = True
             return
@@ -291,22 +293,31 @@ class Session:
             return self._journal.time_left(answer.guide)
         return self._telling.answer_words(answer, order)
 
-    def _show(self, answer: Answer, words: Words, praise: Words | None) -> None:
+    def _check_offered(self, before: Guide, answer: Answer) -> Words | None:
+        """Coming to a new row after many without a count: offer one, in the same breath."""
+        every, guide = self._settings.check_rows, answer.guide
+        new_row = answer.reply is Reply.STEP and guide.stage > before.stage
+        if not every or guide.manner.gentle or not new_row:
+            return None
+        rows = rows_unchecked(guide, self._telling.piece)
+        return conversation.check_offered(rows) if rows and rows % every == 0 else None
+
+    def _show(self, answer: Answer, words: Words, aside: Words | None) -> None:
         telling, guide = self._telling, self._guide
         if answer.reply in TOLD_BY_STATE:
-            view = telling.view(guide, praise.full if praise else "")
+            view = telling.view(guide, aside.full if aside else "")
             self._display.show(replace(view, sentence=words.full))
         elif answer.reply in TOLD_WITH_STATE | SHOWN_ONLY:
             self._display.show(telling.view(guide, words.full))
         else:
             self._display.tell(words)
 
-    def _say(self, answer: Answer, words: Words, praise: Words | None) -> None:
+    def _say(self, answer: Answer, words: Words, aside: Words | None) -> None:
         if answer.reply is Reply.SILENT:
             return
         if answer.reply in TOLD_WITH_STATE:
             words = together(words, self._telling.state_words(self._guide))
-        self._speaker.say(together(praise, words) if praise else words)
+        self._speaker.say(together(aside, words) if aside else words)
 
     def _answer(self, words: Words) -> None:
         self._display.tell(words)

@@ -31,7 +31,8 @@ class Settings:
 
     rate: words a minute. loudness: percent. size: 1 to 8. terms: "US", "UK", or "" for the
     pattern's own. keys: the maker's own keys, key name to command. lock_out: seconds in which a
-    second press doesn't count. acceptance: seconds that a key is held until it counts. letters:
+    second press doesn't count. check_rows: offer a count or a width after so many rows without
+    one; 0 for never. acceptance: seconds that a key is held until it counts. letters:
     the block characters that giant letters are built of. scan_seconds: how long each answer stands when answers are
     walked over by one switch; 0 for never by itself. long_words: only the longer twins of the
     spoken commands are listened for (loud rooms).
@@ -46,6 +47,7 @@ class Settings:
     hand: str = "right"
     gentle: bool = False
     rest_minutes: int = 0
+    check_rows: int = 10
     speech: bool = True
     microphone: bool = True
     plain: bool = False
@@ -87,6 +89,7 @@ _RANGES: Mapping[str, tuple[float, float]] = {
     "loudness": (SOFTEST, LOUDEST),
     "size": (SMALLEST, LARGEST),
     "rest_minutes": (0, 24 * 60),
+    "check_rows": (0, 1000),
     "lock_out": (0, 10),
     "acceptance": (0, 10),
     "scan_seconds": (0, 60),

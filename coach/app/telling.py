@@ -316,6 +316,13 @@ def opening_notices(proof: Proof) -> tuple[Words, ...]:
     silent = [row.label for row in proof.rows if row.verdict is Verdict.NO_WORDS]
     if silent:
         notices.append(conversation.rows_without_words(silent))
+    faulty = [
+        row.label
+        for row in proof.rows
+        if row.verdict not in {Verdict.OK, Verdict.NO_WORDS, Verdict.UNCLEAR}
+    ]
+    if faulty:
+        notices.append(conversation.faults_found(faulty))
     if colors_left_open(proof.rows, (*proof.colors, *proof.materials)):
         notices.append(replies.NO_COLOR_WORDS)
     return tuple(notices)

@@ -103,6 +103,13 @@ def width(given: Given) -> Answer:
     return Answer(guide, Reply.WIDTH, stage=last_made(given.guide, given.piece))
 
 
+def rows_unchecked(guide: Guide, piece: Piece) -> int:
+    """Return how many rows were finished since the last count, or since this maker began."""
+    last = max((each.stage + 1 for each in guide.counts), default=0)
+    since = range(max(last, guide.began), guide.stage)
+    return sum(1 for at in since if is_row(piece.stages[at]))
+
+
 def measured_width(given: Given) -> Width:
     """Return the width as told, of the row that was made last; a missing unit is left open."""
     order = given.order

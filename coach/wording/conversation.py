@@ -19,6 +19,7 @@ from coach.guide.questions import MENU
 from coach.wording import replies
 from coach.wording.answers import check_words, ripped_words
 from coach.wording.numbers_told import counted
+from coach.wording.plain_text import say
 from coach.wording.row_facts import SIDES, label, row_word
 from coach.wording.stitch_names import plural
 from coach.wording.words import Words
@@ -308,6 +309,24 @@ def time_left_words(seconds_a_stitch: float | None, stitches: int, kind: str) ->
 def place_not_read(reason: str) -> Words:
     """Return what is told when the stored place can't be read: the work begins at the start."""
     return Words(f"Your last place can't be read: {reason}.", "Place not read")
+
+
+def check_offered(rows: int) -> Words:
+    """Return the offer to count or to measure, after so many rows without either."""
+    told = f"{rows} rows since the last count. A good moment to count one, or to measure across."
+    return Words(told, f"{rows} rows: count?")
+
+
+def faults_found(labels: Sequence[str]) -> Words:
+    """Return what is told before starting of rows that the proof found fault with."""
+    named = [say(each) for each in labels[:FAULTS_NAMED]]
+    more = f" and {len(labels) - FAULTS_NAMED} more" if len(labels) > FAULTS_NAMED else ""
+    rows = counted(len(labels), "row")
+    told = f"Take care: the pattern has a fault in {rows}: {', '.join(named)}{more}."
+    return Words(f"{told} I'll say so there.", f"{rows} with a fault")
+
+
+FAULTS_NAMED = 4
 
 
 def rows_without_words(labels: Sequence[str]) -> Words:

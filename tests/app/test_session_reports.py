@@ -127,6 +127,25 @@ def test_r05_a_width_by_hand_spans_is_told_by_the_first_one() -> None:
     assert "13 more than the 26 planned" in told
 
 
+def test_r05_a_check_is_offered_every_ten_rows_without_one() -> None:
+    maker = Maker(REPEATS)
+    offers = {}
+    while maker.display.view.at["row"] < 33:
+        told = maker.types("next")
+        if "since the last count" in told:
+            offers[maker.display.view.at["row"]] = told.split(".")[0]
+        if maker.display.view.at == {"row": 15, "block": 1, "repeat": 0, "stitch": 0}:
+            maker.types("16")  # Row 14 is counted
+
+    assert offers == {
+        11: "10 rows since the last count",
+        25: "10 rows since the last count",
+    }
+    quiet = Maker(REPEATS, settings=Settings(check_rows=0))
+    while quiet.display.view.at["row"] < 12:
+        assert "since the last count" not in quiet.types("next")
+
+
 def test_r07_the_first_round_is_a_gate() -> None:
     maker = Maker(
         """\
@@ -481,6 +500,22 @@ def test_r53_what_rests_on_sight_is_told_before_the_start() -> None:
     assert maker.first.startswith("Row 2 to Row 3 have no words; they can't be guided.")
     maker.to_row(2)
     assert "has no words. It cannot be guided." in maker.said
+
+
+def test_rows_that_do_not_add_up_are_told_before_the_start() -> None:
+    maker = Maker(
+        """\
+        Band
+        Ch 11.
+        Row 1: Sc in 2nd ch from hook and in each ch across. (10)
+        Row 2: Ch 1, turn, sc in next 8 sts. (10)
+        Row 3: Ch 1, turn, sc in each st across. (10)
+        """
+    )
+
+    assert (
+        "The pattern's own sums don't add up in 1 row: Row 2. I'll say so at each." in maker.first
+    )
 
 
 def test_r56_a_rest_is_offered_once_at_the_end_of_a_block() -> None:
