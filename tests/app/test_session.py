@@ -7,10 +7,11 @@ import json
 import pytest
 
 from coach.app.settings import Settings
-from coach.guide.commands import BINDINGS, TAKES_NUMBER, Command
+from coach.guide.commands import BINDINGS, TAKES_NUMBER, Command, binding_of
 from coach.guide.dialogue import RESTING
 from coach.guide.place import Mode
 from coach.ports import Event, OvertakenError
+from coach.tui.keys import keymap
 from coach.wording import replies
 from tests.app.maker import Maker
 from tests.fakes import MemoryProgress
@@ -304,6 +305,31 @@ def test_the_ear_is_given_the_phrases_of_the_present_mode() -> None:
     assert maker.ear.phrases == maker.session.phrases
 
 
+def test_one_key_switches_the_microphone_off_and_nothing_is_heard() -> None:
+    """The sign says so in words; the setting is kept."""
+    maker = Maker(CLOTH)
+    maker.gives(Command.MICROPHONE)
+
+    assert maker.ear.muted
+    assert "microphone off" in maker.display.view.signs
+    assert maker.kept[-1].microphone is False
+    assert maker.says("next row") == ""
+    assert maker.heard == []
+    maker.gives(Command.MICROPHONE)
+    assert not maker.ear.muted
+    assert "microphone off" not in maker.display.view.signs
+    maker.says("next row")
+    assert maker.display.view.at["row"] == 1
+
+
+def test_a_microphone_that_was_off_can_be_switched_on_later() -> None:
+    maker = Maker(CLOTH, settings=Settings(microphone=False))
+    maker.gives(Command.MICROPHONE)
+
+    maker.says("next row")
+    assert maker.display.view.at["row"] == 1
+
+
 def test_without_a_microphone_the_ear_is_never_started() -> None:
     maker = Maker(CLOTH, settings=Settings(microphone=False))
 
@@ -353,12 +379,12 @@ def test_every_stored_state_is_one_line_of_json_with_the_row_it_is_at() -> None:
     assert json.loads(maker.progress.states("piece")[-1])["label"] == "Row 2"
 
 
-def answers(maker: Maker, command: Command, number: int | None) -> dict[str, str]:
-    """What the same command comes to by voice, key and typed line, each in a fresh session."""
-    del maker
-    binding = next(each for each in BINDINGS if each.command is command)
+def answers(command: Command, number: int | None) -> dict[str, str]:
+    """What a command comes to by voice, key, pedal and typed line, each in a fresh session."""
+    binding = binding_of(command)
+    keys = keymap(BINDINGS, {"f13": command.value})  # a pedal sends the key of the maker's choice
     told: dict[str, str] = {}
-    for way in ("voice", "key", "line"):
+    for way in ("voice", "key", "pedal", "line"):
         fresh = Maker(plain_cloth(26, 10))
         fresh.to_row(4, step=2)
         tail = "" if number is None else f" {number}"
@@ -366,8 +392,10 @@ def answers(maker: Maker, command: Command, number: int | None) -> dict[str, str
             told[way] = fresh.says(binding.spoken[-1] + tail)
         elif way == "line":
             told[way] = fresh.types((*binding.typed, *binding.spoken)[0] + tail)
-        elif way == "key":
-            told[way] = fresh.gives(command, number)
+        elif way == "pedal":
+            told[way] = fresh.gives(keys["f13"], number)
+        elif way == "key" and binding.keys:
+            told[way] = fresh.gives(keys[binding.keys[0]], number)
     return told
 
 
@@ -383,12 +411,12 @@ NUMBERS = {
 
 
 @pytest.mark.parametrize("command", [each for each in Command if each is not Command.QUIT])
-def test_every_command_comes_to_the_same_by_voice_key_and_line(command: Command) -> None:
-    """A pedal is a keyboard that sends a key; quitting by voice alone is asked about."""
+def test_every_command_comes_to_the_same_by_voice_key_pedal_and_line(command: Command) -> None:
+    """Quitting is apart: by voice alone it is asked about."""
     number = NUMBERS.get(command)
     assert (number is not None) == (command in TAKES_NUMBER)
 
-    told = answers(Maker(CLOTH), command, number)
+    told = answers(command, number)
 
     assert len(set(told.values())) == 1, told
     assert all(told.values()), "no command meets silence"

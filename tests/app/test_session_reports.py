@@ -513,9 +513,7 @@ def test_rows_that_do_not_add_up_are_told_before_the_start() -> None:
         """
     )
 
-    assert (
-        "The pattern's own sums don't add up in 1 row: Row 2. I'll say so at each." in maker.first
-    )
+    assert "the pattern has a fault in 1 row: Row 2. I'll say so there." in maker.first
 
 
 def test_r56_a_rest_is_offered_once_at_the_end_of_a_block() -> None:
