@@ -12,6 +12,7 @@ from enum import StrEnum
 
 from coach.ports import View
 from coach.tui import letters
+from coach.tui.band import flowed, flowed_giant, giant_band, mixed_band
 from coach.tui.fitting import (
     Fitted,
     Room,
@@ -19,7 +20,6 @@ from coach.tui.fitting import (
     fit_block,
     fit_lines,
     fit_number,
-    giant_lines,
     parted,
     wrapped,
 )
@@ -160,79 +160,20 @@ def _facts(view: View) -> list[str]:
 
 def _band(view: View, facts: Sequence[str], window: _Window) -> list[Line]:
     """The row, the side, the group and the count: giant if that leaves room, else ordinary."""
+    width = window.width - 2 * window.margin
     rows = None
     if not view.choices:
-        rows = _giant_band(view.headline, facts, window)
-        rows = rows or _mixed_band(view.headline, facts, window)
-    rows = rows or list(_flowed([view.headline, *facts], window.measure))
+        rows = giant_band(view.headline, facts, width, window.height)
+        rows = rows or mixed_band(view.headline, facts, width, window.height)
+    rows = rows or list(flowed([view.headline, *facts], window.measure))
     return [window.line(row, Ink.BAND) for row in rows]
-
-
-def _giant_band(headline: str, facts: Sequence[str], window: _Window) -> list[str] | None:
-    """All facts in giant letters, in a quarter of the window's height at most."""
-    width = window.width - 2 * window.margin
-    for capital in letters.capitals(Grain.HALF, window.height / 11):
-        lines = _flowed_giant([headline, *facts], width, capital)
-        if lines and letters.block_rows(lines, capital, Grain.HALF) + 1 <= window.height // 4:
-            return _inset(letters.picture(tuple(lines), capital, Grain.HALF, drop=1).rows)
-    return None
-
-
-def _mixed_band(headline: str, facts: Sequence[str], window: _Window) -> list[str] | None:
-    """The row in giant letters with the other facts in ordinary ones beside it."""
-    capital, width = letters.SMALLEST_CAPITAL, window.width - 2 * window.margin
-    lines = giant_lines(headline, width, capital, Grain.HALF)
-    if not lines or len(lines) > (1 if window.height < 36 else 2) or window.height < 18:
-        return None
-    figure = letters.picture(lines, capital, Grain.HALF, drop=1)
-    room = width - figure.width - 3
-    beside = _flowed(facts, room) if room >= max(map(len, facts), default=0) else ()
-    if len(beside) > figure.height or (facts and not beside):
-        under = _flowed(facts, window.measure)
-        return [*figure.rows, *under] if window.height >= 24 else None
-    above = (figure.height - len(beside)) // 2
-    rows = [*[""] * above, *beside, *[""] * figure.height]
-    return [f"{left}   {right}" for left, right in zip(figure.rows, rows, strict=False)]
-
-
-def _inset(rows: Sequence[str]) -> list[str]:
-    """A giant band ends with a free row unless its last row is only half painted."""
-    return [*rows, ""] if set(rows[-1]) & set("█▄") else list(rows)
-
-
-def _flowed(facts: Sequence[str], width: int) -> tuple[str, ...]:
-    """Set facts one after another with three spaces between, breaking only between facts."""
-    rows: list[str] = []
-    for fact in facts:
-        longer = f"{rows[-1]}   {fact}" if rows else fact
-        if rows and len(longer) <= width:
-            rows[-1] = longer
-        else:
-            rows += wrapped(fact, width)
-    return tuple(rows)
-
-
-def _flowed_giant(
-    facts: Sequence[str], width: int, capital: float, grain: Grain = Grain.HALF
-) -> list[str] | None:
-    """The same in giant letters; None where one fact is wider than the line."""
-    rows: list[str] = []
-    for fact in facts:
-        longer = f"{rows[-1]} · {fact}" if rows else fact
-        if rows and letters.columns(longer, capital, grain) <= width:
-            rows[-1] = longer
-        elif letters.columns(fact, capital, grain) <= width:
-            rows.append(fact)
-        else:
-            return None
-    return rows
 
 
 def _foot(view: View, window: _Window) -> list[Line]:
     """States told in words, in the last rows; the way to help always in the same place."""
     signs = [sign.upper() for sign in view.signs]
     help_sign = "? = help"
-    rows = list(_flowed(signs, window.measure)) if signs else []
+    rows = list(flowed(signs, window.measure)) if signs else []
     if window.height < 12 and not rows:
         return []
     if not rows:
@@ -339,7 +280,7 @@ def _facts_under(
     width = window.width - 2 * window.margin
     for shown in (facts, facts[:1]):
         for capital in letters.capitals(look.grain, most) if shown else ():
-            rows = _flowed_giant(shown, width, capital, look.grain)
+            rows = flowed_giant(shown, width, capital, look.grain)
             if rows and letters.block_rows(rows, capital, look.grain) <= free:
                 return ["", *letters.picture(tuple(rows), capital, look.grain).rows], shown
     return [], []

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from functools import lru_cache
+from collections.abc import Iterable, Sequence
+from functools import cache
 
-from coach.tui.letters import Grain, legible, picture
+from coach.tui.letters import Grain, columns, legible, picture
 from coach.tui.page import Page
 
-CAPITALS = [step / 2 for step in range(6, 60)]
+CAPITALS = [float(rows) for rows in range(3, 70)]
 
 
 def stands_on(page: Page, fact: str) -> bool:
@@ -17,22 +17,26 @@ def stands_on(page: Page, fact: str) -> bool:
     if fact.casefold() in ordinary:
         return True
     rows = [line.text for line in page.lines]
-    return all(_giant_word(rows, word) for word in legible(fact).split())
+    painted = {line.text for line in page.lines if "█" in line.text or "▀" in line.text}
+    if not painted:
+        return False
+    likely = sorted(CAPITALS, key=lambda capital: abs(capital - page.capital))
+    return all(_giant_word(rows, word, likely) for word in legible(fact).split())
 
 
-def _giant_word(rows: list[str], word: str) -> bool:
-    return any(_found(rows, shape) for shape in _shapes(word, max(map(len, rows)), len(rows)))
+def _giant_word(rows: list[str], word: str, capitals: Sequence[float]) -> bool:
+    width = max(map(len, rows))
+    return any(
+        columns(word, capital, Grain.HALF) <= width and _found(rows, _shape(word, capital, drop))
+        for capital in capitals
+        if capital < len(rows)
+        for drop in ((0, 1) if capital <= 9 else (0,))
+    )
 
 
-@lru_cache(1024)
-def _shapes(word: str, width: int, height: int) -> tuple[tuple[str, ...], ...]:
-    shapes = []
-    for capital in CAPITALS:
-        for drop in (0, 1):
-            drawn = picture((word,), capital, Grain.HALF, drop)
-            if drawn.width <= width and drawn.height <= height:
-                shapes.append(tuple(row.rstrip() for row in drawn.rows))
-    return tuple(shapes)
+@cache
+def _shape(word: str, capital: float, drop: int) -> tuple[str, ...]:
+    return tuple(row.rstrip() for row in picture((word,), capital, Grain.HALF, drop).rows)
 
 
 def _found(rows: list[str], shape: Iterable[str]) -> bool:
