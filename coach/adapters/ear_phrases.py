@@ -145,7 +145,12 @@ class WholePhrases:
     def offer(self, part: Part) -> Verdict | None:
         """Take the part that has just ended; return a verdict when there is one at once."""
         self._speaking = False
-        if not part.readings or (part.ended - part.began < SHORTEST and _is_noise(part)):
+        if not part.readings:  # nothing was heard in it, or it was far too long
+            if part.ended - part.began > LONGEST_NUMBER:
+                self._open, self._due = [], None
+                self._talk_until = part.ended + WARY_FOR
+            return None
+        if part.ended - part.began < SHORTEST and _is_noise(part):
             return None  # a clink between two words
         if self._open and part.began - self._open[-1].ended <= JOIN:
             self._open.append(part)

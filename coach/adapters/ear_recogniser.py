@@ -20,6 +20,7 @@ from coach.adapters.speech_samples import Samples, from_file_bytes, resampled
 from coach.adapters.voice_activity import RATE
 from coach.ports import Missing
 
+STEP = 1_600  # samples handed over at a time: a tenth of a second
 SELF_TEST = "where am i"  # what is said in self_test.wav, in a voice made for it
 _SELF_TEST_FILE = Path(__file__).with_name("self_test.wav")
 
@@ -96,18 +97,14 @@ class Recogniser:
         self._closed_list, self._fed, self._parts = bool(listed), 0, []
 
     def begin(self, at: float, samples: Samples) -> None:
-        """Begin an utterance whose first sample lies at *at* seconds."""
+        """Take an utterance whose first sample lies at *at* seconds."""
         self._recogniser.Reset()
         self._parts, self._offset = [], at - self._fed / RATE
-        self.feed(samples)
-
-    def feed(self, samples: Samples) -> None:
-        """Go on with the utterance."""
-        if not len(samples):
-            return
-        self._fed += len(samples)
-        if self._recogniser.AcceptWaveform(samples.tobytes()):
-            self._collect(self._recogniser.Result())  # its own end of speech: a pause in ours
+        for start in range(0, len(samples), STEP):
+            step = samples[start : start + STEP]
+            self._fed += len(step)
+            if self._recogniser.AcceptWaveform(step.tobytes()):
+                self._collect(self._recogniser.Result())  # a pause: its own end of speech
 
     def end(self) -> tuple[Reading, ...]:
         """End the utterance; return its readings, best first, timed in seconds as in `begin`.

@@ -81,6 +81,11 @@ class VoskEar:
     def coach_silent(self) -> None:
         self._order({"do": "silent"})
 
+    def worker_pid(self) -> int | None:
+        """Return the process id of the worker, or None while there is none."""
+        with self._lock:
+            return None if self._worker is None else self._worker.pid
+
     def close(self) -> None:
         self._closed.set()
         with self._lock:

@@ -58,6 +58,10 @@ class EarWorker:
         else:
             self._orders.put(order)
 
+    def has_orders(self) -> bool:
+        """Return whether orders wait."""
+        return not self._orders.empty()
+
     def report(self, message: Message) -> None:
         """Send a report; the worker ends when nobody is there to read it."""
         with self._writing:
@@ -156,14 +160,16 @@ class EarWorker:
         if deaf:
             listening.skip(len(samples))
             return
+        began = time.monotonic() if self._recording else at
         for heard in listening.feed(samples):
             late = listening.now - heard.at
+            passed = time.monotonic() - began  # decoding, and waiting in the queue
             self._answered.clear()
             self.report(
                 {
                     "heard": heard.text if isinstance(heard, Accepted) else "",
                     "confidence": round(heard.confidence, 3),
-                    "ms": round(1000 * late),
+                    "ms": round(1000 * (late + passed)),
                     "at": heard.at if self._recording else at - late,
                 }
             )
@@ -171,6 +177,7 @@ class EarWorker:
                 self._answered.wait(10.0)
                 time.sleep(SETTLE)
                 self.obey()
+                began = time.monotonic()
 
     def hear_recording(self, speech: Speech) -> None:
         """Listen to a recording, as fast as it can be heard; then report its end."""
@@ -208,6 +215,19 @@ def read_recording(path: Path) -> Speech:
     return from_file_bytes(path.read_bytes())
 
 
+def _hear_file(worker: EarWorker, file: Path) -> None:
+    try:
+        speech = read_recording(file)
+    except (NotSoundError, OSError) as fault:
+        reason = f"The recording {file} can't be heard: {fault}."
+        worker.missing(Missing(reason, "Give a WAV file that isn't compressed."))
+        worker.report({"ended": True})
+        return
+    while not worker.has_orders():  # the closed list must be there first
+        time.sleep(0.01)
+    worker.hear_recording(speech)
+
+
 def main(arguments: list[str]) -> None:
     """Run as a worker: --model FOLDER, and --microphone NAME or --recording FILE."""
     orders, reports = take_the_pipes()
@@ -226,14 +246,7 @@ def main(arguments: list[str]) -> None:
         os._exit(0)
     worker.report({"loaded": given["--model"]})
     if "--recording" in given:
-        try:
-            speech = read_recording(Path(given["--recording"]))
-        except (NotSoundError, OSError):
-            worker.report({"ended": True})
-            os._exit(0)
-        while worker._orders.empty():  # the closed list must be there first
-            time.sleep(0.01)
-        worker.hear_recording(speech)
+        _hear_file(worker, Path(given["--recording"]))
         threading.Event().wait()
     worker.hear_microphone(given.get("--microphone"))
 
