@@ -38,6 +38,10 @@ class Hearing:
         asked = guide.question is not None or expected(guide, piece) is not None
         return self._dialogue.phrases(mode_of(guide), number_asked=asked)
 
+    def put_aside(self) -> None:
+        """The maker has gone on by key or line: a number that was read back is no longer asked."""
+        self._dialogue.put_aside()
+
     def answered(self, at: float) -> None:
         """Note that the answer to the last order was shown and its tone sounded."""
         self._dialogue.answered(at)

@@ -216,6 +216,8 @@ class Session:
             return
         if order.command is Command.STOP_TALKING:
             self._speaker.stop()
+        if not by_voice:
+            self._hearing.put_aside()
         before = self._guide
         if order.command is Command.UNDO and before.past is None:
             before = self._journal.with_past(before)

@@ -196,6 +196,8 @@ def _explain(telling: Telling, answer: Answer, order: Order) -> Words:
     told = explain_step(stage, step, guide.manner.terms, telling.proof.special_stitches)
     if not told:
         return telling.step_words(guide)
+    if len(told) > 1:  # the stitch's name alone explains nothing: the first movement goes with it
+        told = (together(told[0], told[1]), *told[2:])
     return told[answer.number % len(told)]
 
 

@@ -86,10 +86,10 @@ def last_answer(given: Given) -> Answer:
 
 
 def take_answer(given: Given) -> Answer:
-    """Take the answer that was named last; before one was named, ask again."""
+    """Take the answer that was named last; before one was named, tell the place as ever."""
     question = _question(given)
     if question.pointer == 0:
-        return Answer(given.guide, Reply.ASKED)
+        return Answer(given.guide, Reply.WHERE)
     if question.kind is Ask.NUMBER and question.command is not None:
         return _again(given, Order(question.command, answer_number(given, question)))
     return choose(replace(given, order=Order(Command.CHOOSE, question.pointer)))

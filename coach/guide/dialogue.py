@@ -104,6 +104,10 @@ class Dialogue:
             listed.append(NUMBER)
         return tuple(dict.fromkeys(listed))
 
+    def put_aside(self) -> None:
+        """Forget a number read back: the maker has gone on by key or by line."""
+        self._question = None
+
     def answered(self, at: float) -> None:
         """Say that the screen has changed and the tone of the last order was heard at *at*."""
         self._answered_at = at

@@ -10,6 +10,7 @@ from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
 
 from coach.craft.proof import Proof
+from coach.craft.proof import Question as OpenQuestion
 from coach.craft.stages import Stage
 from coach.craft.steps import Pace
 from coach.guide.answer import Answer, Reply
@@ -205,11 +206,21 @@ def question_words(question: Question, guide: Guide, piece: Piece, proof: Proof)
         answers = " ".join(
             f"{at}: {each.rstrip('.')}." for at, each in enumerate(asked.choices, start=1)
         )
-        return Words(f"{asked.what} {answers} Say or press the number.", asked.what)
+        likely = _likely_terms(asked, proof)
+        full = " ".join(part for part in (asked.what, likely, answers) if part)
+        return Words(f"{full} Say or press the number.", asked.what)
     if question.kind is Ask.MENU:
         answers = " ".join(f"{at}: {MENU_TOLD[each]}." for at, each in enumerate(MENU, start=1))
         return Words(f"What would you like? {answers}", "What next?")
     return _yes_no_words(question, guide, piece)
+
+
+def _likely_terms(asked: OpenQuestion, proof: Proof) -> str:
+    """The proof's guess at the terms with its clue, where it has one (user need R41)."""
+    if not asked.choices or not asked.choices[0].startswith("US"):
+        return ""
+    guess = next((each for each in proof.readings if each.what == "terms"), None)
+    return f"Likely {guess.taken}: {guess.because}." if guess is not None else ""
 
 
 def _yes_no_words(question: Question, guide: Guide, piece: Piece) -> Words:

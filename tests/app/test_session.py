@@ -239,6 +239,28 @@ def test_numbered_answers_are_taken_by_number_in_plain_mode_too() -> None:
     assert maker.display.view.at["row"] == 9
 
 
+def test_where_am_i_is_told_while_something_is_asked() -> None:
+    maker = Maker(plain_cloth(26, 10))
+    maker.types("take me to row 9")
+
+    assert maker.types("where am i").startswith("Foundation")
+    assert maker.session.guide.now is Mode.ASKING
+
+
+def test_a_stitch_is_explained_one_movement_at_a_time() -> None:
+    """The name goes with the first movement; each time more the next; 'repeat' is the block."""
+    maker = Maker(CLOTH)
+    maker.to_row(2, step=2)
+    told = [maker.types("tell me more") for _ in range(3)]
+
+    assert told[0].startswith("Single crochet. ")
+    assert len(set(told)) == 3
+    assert "single crochet" in maker.types("repeat").lower()
+    assert maker.types("explain") not in told, (
+        "repeating the block leaves the explanation where it was"
+    )
+
+
 def test_quit_by_key_or_line_ends_at_once_and_by_voice_after_asking() -> None:
     typed = Maker(CLOTH)
     typed.types("quit")
@@ -279,6 +301,16 @@ def test_a_count_that_is_heard_wrongly_is_read_back_before_anything_is_explained
     assert "too few" not in maker.says("no")
 
 
+def test_a_number_read_back_is_forgotten_when_a_key_is_pressed() -> None:
+    maker = Maker(plain_cloth(32, 4))
+    maker.to_the_end_of_row(2)
+    maker.says("i have twenty two")
+    maker.gives(Command.REPEAT)
+    maker.clock.wait(5)
+
+    assert "too few" not in maker.says("yes")
+
+
 def test_quiet_time_takes_no_spoken_word_but_hello_coach() -> None:
     maker = Maker(CLOTH)
     maker.says("quiet time")
@@ -310,13 +342,14 @@ def test_one_key_switches_the_microphone_off_and_nothing_is_heard() -> None:
     maker = Maker(CLOTH)
     maker.gives(Command.MICROPHONE)
 
-    assert maker.ear.muted
+    muted = [maker.ear.muted]
     assert "microphone off" in maker.display.view.signs
     assert maker.kept[-1].microphone is False
     assert maker.says("next row") == ""
     assert maker.heard == []
     maker.gives(Command.MICROPHONE)
-    assert not maker.ear.muted
+    muted.append(maker.ear.muted)
+    assert muted == [True, False]
     assert "microphone off" not in maker.display.view.signs
     maker.says("next row")
     assert maker.display.view.at["row"] == 1

@@ -355,6 +355,7 @@ def test_r41_terms_that_nothing_tells_are_asked_before_row_1() -> None:
         "Square\nCh 29.\nRow 1: 1 tr in 4th ch from hook, 1 tr in each ch to end, turn. (27 tr)\n"
     )
     assert "US or UK terms?" in maker.first
+    assert "Likely UK: the chains skipped at the hook suit" in maker.first
     assert [choice[:2] for choice in maker.display.view.choices] == ["US", "UK"]
     maker.types("2")
 
