@@ -10,8 +10,9 @@ from __future__ import annotations
 import os
 import threading
 from collections.abc import Callable, Mapping
+from pathlib import Path
 from time import monotonic
-from typing import ClassVar, Protocol
+from typing import Any, ClassVar, Protocol
 
 from textual import events
 from textual.app import App, ComposeResult
@@ -34,6 +35,7 @@ from coach.tui.switch import (
     command_items,
     number_items,
 )
+from coach.tui.terminal import own_terminal
 from coach.wording.words import Words
 
 
@@ -60,7 +62,8 @@ class CoachApp(App[None], inherit_bindings=False):
 
     changed: called with a setting's name and value when the maker changes it here by key.
     scanner: one switch for everything; None where the maker has keys for each command.
-    offers: told each item that the switch would take, so that it can be said.
+    offers: told each item that the switch would take, so that it can be said. log: where lines
+    go that sound libraries write to the terminal while the screen is up; None for nowhere.
     """
 
     CSS_PATH = "coach.tcss"
@@ -79,6 +82,7 @@ class CoachApp(App[None], inherit_bindings=False):
         changed: Callable[[str, str | int], None] = lambda name, value: None,
         scanner: Scanner | None = None,
         offers: Callable[[Words], None] = lambda words: None,
+        log: Path | None = None,
     ) -> None:
         colourless = os.environ.pop("NO_COLOR", "")  # Textual would turn it into grey
         super().__init__(ansi_color=True)
@@ -95,6 +99,7 @@ class CoachApp(App[None], inherit_bindings=False):
         self._scanner = scanner
         self._commands = tuple(scanner.items) if scanner else ()
         self._offers = offers
+        self._log_file = log
         self._timer: Timer | None = None
         self._key_taker: Callable[[str], None] | None = None
         self._view = NOTHING_YET
@@ -104,6 +109,14 @@ class CoachApp(App[None], inherit_bindings=False):
         self._sheet = Sheet(self._colours)
         self._page = lay_out(self._view, 80, 24, self.look)
         self._thread = threading.get_ident()
+
+    def run(self, *args: Any, **options: Any) -> None:
+        """Run until the conversation is over, alone on the terminal; then look at `fault`.
+
+        Standard output is left alone where it leads elsewhere: plain lines may go there.
+        """
+        with own_terminal(self._log_file, keep_stdout=not os.isatty(1)):
+            super().run(*args, **options)
 
     # The Display port
 

@@ -8,17 +8,21 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from itertools import pairwise
+from time import monotonic
 
 from coach.guide.commands import BINDINGS, Command, Order
 from coach.ports import Display, View
 from coach.tui.inks import THEMES
 from coach.tui.menus import Item, Menu, Say, Sheet
 from coach.tui.page import LARGEST
+from coach.tui.switch import proposed_scan_time
 from coach.wording.words import Words
 
 Value = str | int | float | bool
 Told = Callable[[str, Value], None]
 
+MEASURED = 10  # times between presses that the scan time is measured from
 SAMPLE = ("12", "double crochet")
 
 
@@ -111,6 +115,7 @@ class SettingMenus:
 
     present: the value of each setting now. tries: told a value that is to be seen or heard for
     the moment. keeps: told a value to be stored. A key can be given to any command as well.
+    seconds: a clock, to measure how fast a switch is pressed.
     """
 
     def __init__(
@@ -122,12 +127,15 @@ class SettingMenus:
         tries: Told,
         keeps: Told,
         settings: tuple[Setting, ...] = SETTINGS,
+        seconds: Callable[[], float] = monotonic,
     ) -> None:
         self._display, self._say = display, say
         self._present = dict(present)
         self._tries, self._keeps = tries, keeps
         self._settings = settings
+        self._seconds = seconds
         self._for_key: Command | None = None
+        self._presses: list[float] | None = None
         self._list_at = 0
         self._menu = self._list()
 
@@ -148,6 +156,10 @@ class SettingMenus:
     def receive(self, order: Order) -> None:
         """Hand the command to the list that is open."""
         self._for_key = None
+        if self._presses is not None and order.command is Command.NEXT:
+            self._pressed_again(self._presses)
+            return
+        self._presses = None
         self._menu.receive(order)
 
     def typed(self, line: str) -> None:
@@ -183,7 +195,11 @@ class SettingMenus:
         sheet = Sheet(
             "Settings",
             "These are the settings.",
-            (*items, Item("keys", "Keys", "Any key can be given to any command.")),
+            (
+                *items,
+                Item("measure", "Measure my switch", "Ten presses find the time for one switch."),
+                Item("keys", "Keys", "Any key can be given to any command."),
+            ),
             "Say yes to change it, next, or no to leave.",
         )
         return Menu(sheet, self._display, self._say, taken=self._open, at=self._list_at)
@@ -194,14 +210,19 @@ class SettingMenus:
 
     def _open(self, item: Item) -> None:
         names = [each.name for each in self._settings if each.name in self._present]
-        self._list_at = names.index(item.name) if item.name in names else len(names)
+        others = ["measure", "keys"]
+        self._list_at = [*names, *others].index(item.name)
+        if item.name == "measure":
+            self._presses = []
+            self._ask("Measure", "Press your switch now, eleven times, at your own pace.", "Press")
+            return
         if item.name == "keys":
             self._menu = self._commands()
         else:
             self._menu = self._values(next(s for s in self._settings if s.name == item.name))
         self._menu.begin()
 
-    def _values(self, setting: Setting) -> Menu:
+    def _values(self, setting: Setting, at: int | None = None) -> Menu:
         items = tuple(
             Item(f"{value}", label, big=setting.sample) for value, label in setting.values
         )
@@ -232,8 +253,24 @@ class SettingMenus:
             taken=keep,
             left=leave,
             walked=lambda item: self._tries(setting.name, by_name[item.name]),
-            at=setting.place_of(present),
+            at=setting.place_of(present) if at is None else at,
         )
+
+    def _pressed_again(self, presses: list[float]) -> None:
+        """Count a press; after ten times between two presses, offer the time that they give."""
+        presses.append(self._seconds())
+        if len(presses) <= MEASURED:
+            self._ask("Measure", f"Press {MEASURED + 1 - len(presses)} more.", f"{len(presses)}")
+            return
+        self._presses = None
+        gaps = [after - before for before, after in pairwise(presses)]
+        setting = next(each for each in self._settings if each.name == "scan_seconds")
+        self._menu = self._values(setting, at=setting.place_of(proposed_scan_time(gaps)))
+        self._menu.show_again("This time fits your presses.")
+
+    def _ask(self, headline: str, sentence: str, brief: str) -> None:
+        self._display.show(View(sentence=sentence, headline=headline, big=(brief,)))
+        self._say(Words(sentence, brief))
 
     def _commands(self) -> Menu:
         items = tuple(
@@ -247,8 +284,7 @@ class SettingMenus:
         def wanted(item: Item) -> None:
             self._for_key = Command(item.name)
             sentence = f"Press the key for: {item.label}. Say no to leave it."
-            self._display.show(View(sentence=sentence, headline="Keys", big=("Press the key",)))
-            self._say(Words(sentence, "Press the key"))
+            self._ask("Keys", sentence, "Press the key")
             next_key = getattr(self._display, "next_key", None)  # plain lines have no keys
             if next_key is not None:
                 next_key(self.pressed)

@@ -75,10 +75,11 @@ def test_plain_lines_go_out_beside_the_giant_screen(tmp_path: Path) -> None:
     lines = tmp_path / "lines.txt"
     shell = f'exec "$@" --also-plain > "{lines}"'
     command = ["bash", "-c", shell, "coach", *follow()]
-    with Terminal(command, environment={"COACH_HOME": str(tmp_path)}) as terminal:
+    with Terminal(command, 60, 20, environment={"COACH_HOME": str(tmp_path)}) as terminal:
         terminal.read_until("Chain 17.")
         terminal.type(" ")
         terminal.read_until("Row 1. Right side facing.")
+        assert terminal.at_cursor.startswith("Row 1. Right side facing.")
         assert "█" in terminal.text
     written = lines.read_text(encoding="utf-8")
     assert "\x1b" not in written

@@ -171,6 +171,27 @@ def test_scan_times_go_in_tenths_from_half_a_second_to_twenty() -> None:
     assert values[1:] == [tenths / 10 for tenths in range(5, 201)]
 
 
+def test_ten_presses_measure_the_time_for_one_switch() -> None:
+    kept = Kept()
+    presses = iter(0.975 * number for number in range(11))
+    menus = SettingMenus(
+        kept.heard.display,
+        kept.heard.said.append,
+        PRESENT,
+        tries=lambda name, value: kept.tried.append((name, value)),
+        keeps=lambda name, value: kept.kept.append((name, value)),
+        seconds=lambda: next(presses),
+    )
+    menus.begin()
+    menus.typed("measure my switch")
+    for _ in range(11):
+        menus.receive(NEXT)
+    assert kept.heard.said[-1].full.startswith("This time fits your presses. 1.5 seconds.")
+    assert kept.kept == []
+    menus.receive(YES)
+    assert kept.kept == [("scan_seconds", 1.5)]  # 0.975 / 0.65, RESNA 2006
+
+
 def test_a_key_can_be_given_to_any_command() -> None:
     kept = Kept()
     menus = kept.menus()

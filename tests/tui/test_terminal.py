@@ -10,16 +10,21 @@ from tests.tui.terminal import Terminal, python
 from tests.tui.views import CHAIN, RIB
 
 PROGRAM = """
+import os
 from coach.guide.commands import Command
 from coach.tui.app import CoachApp
 from coach.tui.keys import PEDALS
-from coach.tui.terminal import own_terminal
 from tests.tui.talks import Talk
 from tests.tui.views import CHAIN, RIB
-with own_terminal(None):
-    app = CoachApp(keys={**PEDALS, "w": Command.WHERE, "q": Command.QUIT})
-    app.conversation = Talk(app, (RIB, CHAIN))
-    app.run()
+class Noisy(Talk):
+    def receive(self, order):
+        os.write(2, b"ALSA lib cannot open slave" * 8)
+        os.write(1, b"cannot open slave" * 8)
+        super().receive(order)
+app = CoachApp(keys={**PEDALS, "w": Command.WHERE, "q": Command.QUIT})
+app.conversation = Noisy(app, (RIB, CHAIN))
+app.run()
+print("The end.")
 """
 
 
@@ -80,6 +85,14 @@ def test_no_color_means_no_colour_codes_at_all(environment: dict[str, str]) -> N
         assert colour_codes(terminal.written) == []
 
 
+def test_lines_of_sound_libraries_never_reach_the_screen() -> None:
+    with Terminal(python(PROGRAM)) as terminal:
+        terminal.read_until(RIB.sentence)
+        terminal.type(" ")
+        terminal.read_until(CHAIN.sentence)
+        assert b"slave" not in terminal.written
+
+
 def test_leaving_gives_the_terminal_back_as_it_was() -> None:
     with Terminal(python(PROGRAM)) as terminal:
         terminal.read_until(RIB.sentence)
@@ -87,3 +100,4 @@ def test_leaving_gives_the_terminal_back_as_it_was() -> None:
         last = terminal.read(2)
         assert b"\x1b[?1049l" in last
         assert b"\x1b[?25h" in last
+        assert b"The end." in last
