@@ -54,6 +54,7 @@ class Below:
     uncertain: bool = False
     color: str | None = None
     side: str | None = None
+    other: tuple[Item, ...] | None = None  # what was really made, where another count is stated
     as_met: bool = False  # the items stand in the order in which the next row meets them
 
 
@@ -209,12 +210,21 @@ class Walk:
         self.number_on(line.kind, number)
         ground = self.ground(line)
         result = self.proved(line, ground, stated)
+        count = self.tallied(result.out)
+        judged = (ground, result, count, stated, number, self.labelled(label))
+        fault, go_on = self.judged(line, place, *judged)
+        if fault is not None and self.below.other is not None:
+            self.below = replace(self.below, items=self.below.other, other=None)
+            again = self.ground(line)
+            tried = self.proved(line, again, stated)
+            counted = self.tallied(tried.out)
+            second, on = self.judged(
+                line, place, again, tried, counted, stated, number, self.labelled(label)
+            )
+            if second is None:
+                ground, result, count, fault, go_on = again, tried, counted, second, on
         self.looked |= result.looked
         self.results_by_row.append(result)
-        count = self.tallied(result.out)
-        fault, go_on = self.judged(
-            line, ground, result, count, stated, place, number, self.labelled(label)
-        )
         verdict = fault.code if fault else Verdict.OK
         if fault is not None:
             key = (line.place.line, line.place.column, fault.code)
@@ -337,11 +347,11 @@ class Walk:
     def judged(
         self,
         line: Line,
+        place: Place,
         ground: Ground,
         result: RowResult,
         count: Tally,
         stated: tuple[Stated, ...],
-        place: Place,
         number: int | None,
         label: str,
     ) -> tuple[Problem | None, bool]:
@@ -382,15 +392,18 @@ class Walk:
     ) -> None:
         """Set what the next row meets: the fabric made, or after a fault what was stated."""
         items = result.out
+        other = None
         uncertain = False
         if at_fault:
             items, uncertain = self.as_stated(line, items, count, stated)
+            if items is not result.out and result.fault is None and not line.problems:
+                other = result.out
         elif self.below.uncertain and _total(stated) is None:
             uncertain = True
         kept = any(isinstance(item, Act) and item.kind == "do not turn" for item in line.items)
         ends = _turns_last(line.items)
         self.below = Below(
-            items, line.kind, result.closing, ends, kept, uncertain, result.color, side
+            items, line.kind, result.closing, ends, kept, uncertain, result.color, side, other
         )
         for length, counts in result.taken_counts:
             if length > 1 and _said(line.items, length):

@@ -200,7 +200,7 @@ def _choice(key: Key, *, usual: bool) -> str:
 
 def _proof(draft: Draft, walk: Walk, readings: list[Reading], questions: list[Question]) -> Proof:
     multiple = derived(draft, walk)
-    problems = sorted(walk.problems, key=lambda problem: (problem.place.line, problem.place.column))
+    problems = list(walk.problems)
     wrong = stated_fault(draft, walk, multiple)
     if wrong is not None and not problems:
         problems.append(wrong)

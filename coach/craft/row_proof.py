@@ -1361,6 +1361,15 @@ class EachWalk:
                 spaces[0].place,
                 bench._what_is_there(_target(spaces[0]).noun),
             )
+        for part in spaces:
+            wanted = bench.wanted(_target(part), hand)
+            there = [cell for cell in fabric.cells(bench.ground.below) if not cell.is_stitch]
+            if there and not any(wanted(cell) for cell in there):
+                raise Misfit(
+                    Verdict.NO_SUCH_PLACE,
+                    part.place,
+                    bench._what_is_there(_target(part).noun),  # noqa: SLF001
+                )
         self.only_spaces = len(spaces) == len(item.parts)
 
     def _any(self, rest: Rest | None) -> bool:

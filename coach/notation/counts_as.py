@@ -17,6 +17,11 @@ def counts_as_remark(tokens: Sequence[Token]) -> tuple[str, bool] | None:
         first = tokens[0]
         tokens = [replace(first, kind="word", text="counts"), *tokens[1:]]
     texts = [token.text for token in tokens]
+    if "counts" not in texts and "ch" in texts and any(t.kind == "stitch" for t in tokens):
+        at = next((i for i, t in enumerate(tokens) if t.is_("is", "are", "equals", "makes")), None)
+        if at is not None:
+            tokens = [*tokens[:at], replace(tokens[at], text="counts"), *tokens[at + 1 :]]
+            texts = [token.text for token in tokens]
     if "counts" not in texts and "as" not in texts:
         return None
     throughout = "throughout" in texts

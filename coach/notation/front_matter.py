@@ -129,6 +129,12 @@ def counting_rules(text: str, vocabulary: Vocabulary) -> dict[int, str]:
         text,
         flags=re.IGNORECASE,
     )
+    text = re.sub(
+        r"\b(?:is|are)\s+(?=(?:the |a |one |first )*(?:dc|tr|hdc|htr|sc|dtr|st|stitch)\b)",
+        "counts as ",
+        text,
+        flags=re.IGNORECASE,
+    )
     text = re.sub(r"\bis not a st(?:itch)?\b", "does not count as a st", text, flags=re.IGNORECASE)
     for sentence in re.split(r"[.;\n]", text):
         parts = re.split(
@@ -218,6 +224,18 @@ def definition(line: str, vocabulary: Vocabulary) -> list[SpecialStitch]:
     if found["short"]:
         out.append(special_stitch(found["short"].strip(), text, vocabulary))
     return out
+
+
+_INLINE = re.compile(
+    r"(?:^|[,;|]\s*)(?P<name>[A-Z][\w-]{0,12}(?: st)?)\s+(?P<text>\([^()]*\b(?:dc|tr|sc|hdc|htr)\b[^()]*\)\s+in\s+(?:the\s+)?(?:same|next|one|each)\b[^,;|]*)"
+)
+
+
+def inline_definitions(line: str, vocabulary: Vocabulary) -> list[SpecialStitch]:
+    """Return the stitches defined within a run-on list: "V (dc, ch 3, dc) in same st"."""
+    return [
+        special_stitch(found["name"], found["text"], vocabulary) for found in _INLINE.finditer(line)
+    ]
 
 
 def special_stitch(name: str, text: str, vocabulary: Vocabulary) -> SpecialStitch:

@@ -118,6 +118,7 @@ class Header:
     every: str | None = None  # "even", "odd", "alternate"
     bare: bool = False
     spoken: bool = False
+    short: bool = False  # "R3"
 
 
 def headers_in(text: str, *, bare: bool = True) -> list[Header]:
@@ -198,7 +199,15 @@ def _made(found: re.Match[str], start: int, end: int) -> Header:
     number = 1 if first in ("I", "l") else int(first)
     numbers = [number, *(int(each) for each in re.findall(r"\d+", found["more"] or ""))]
     kind = "row" if word.startswith(("row", "rw")) else "round"
-    return Header(start, end, kind, tuple(numbers), side=side, every=every)
+    return Header(
+        start,
+        end,
+        kind,
+        tuple(numbers),
+        side=side,
+        every=every,
+        short=not found.groupdict().get("word"),
+    )
 
 
 def _remark(inside: str) -> bool:

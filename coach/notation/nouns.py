@@ -82,6 +82,12 @@ def _noun(cursor: Cursor) -> Noun | None:  # noqa: PLR0911, PLR0912
         if cursor.takes_all("or", "sp") or cursor.takes_all("/", "sp"):
             return Noun(Of.STITCH_OR_SPACE)
         return ANY
+    if cursor.sees("(") and cursor.ahead_is(1, "center", "corner") and cursor.ahead_is(2, ")"):
+        cursor.at += 3
+    if cursor.sees_kind("stitch") and cursor.now is not None and cursor.now.raw.lower() == "single":
+        after = cursor.peek()
+        if after is not None and after.kind == "stitch":
+            cursor.next()
     if cursor.sees_kind("stitch"):
         name = cursor.next().text
         cursor.takes("st")
@@ -623,6 +629,7 @@ def _same(cursor: Cursor) -> Target | None:
             "tch",
             "-",
             "just",
+            "your",
         ) or cursor.sees_kind("stitch", "num"):
             cursor.next()
     elif cursor.takes("where") or cursor.takes("at"):
@@ -638,6 +645,9 @@ def _each(cursor: Cursor) -> Target | None:
     cursor.takes("of")
     cursor.skip_fillers()
     if cursor.takes("next"):
+        cursor.skip_fillers()
+        if not cursor.sees_kind("num") and (inner := noun(cursor)) is not None:
+            return Target(Which.EACH, inner)  # "each following ch"
         return _next(cursor, Which.NEXT, None)
     if cursor.takes("first"):
         return _next(cursor, Which.FIRST, None)

@@ -42,7 +42,7 @@ LONGEST_LINE = 60_000
 
 _FOUNDATION = re.compile(
     r"^\W*(?:(?:foundation|base|starting)(?:\s+(?:chain|ch))?\s*[:–-]\s*)?"
-    r"(?:(?:with|using)\s+[^,:]{1,45}?(?:[,:]\s*|\s+(?=make|ch|chain|\d+\s?ch))|[A-Za-z][\w' ]{2,40},\s*)?"
+    r"(?:(?:with|using)\s+[^,:]{1,45}?(?:[,:]\s*|\s+(?=make|ch|chain|\d+\s?ch))|[A-Za-z][\w' ]{2,40},\s*|(?:to\s+(?:start|begin)|begin(?:ning)?|start(?:ing)?|set[- ]?up)[^:,]{0,20}:\s*)?"
     r"(?:(?:make|begin|start|work|loosely|to\s+begin)\s+(?:with\s+)?(?:a\s+)?(?:foundation\s+)?)?"
     r"(?:(?:chain|ch)(?![a-z])\s*-?\s*(?P<after>\d+|[a-z]+(?:-[a-z]+)?)\b|(?P<before>\d+)\s*(?:chain|ch)s?\b)",
     re.IGNORECASE,
@@ -52,7 +52,7 @@ _NOT_FOUNDATION = re.compile(
 )
 _RERUN = re.compile(
     r"^\W*(?:(?:with|using|in)\s+[\w ]{1,20}[,:]\s*)?(?:(?:now|then|work|continue(?: to)?)\s+)?(?P<verb>rep(?:eat)?s?|work(?:ed)?(?:\s+(?:as(?:\s+for)?|same as))?|as(?:\s+for)?|same\s+as|like|work\s+rows?)\s+"
-    r"(?:(?P<word>rows?|rnds?|rounds?|r)\.?\s*(?P<numbers>\d+(?:\s*(?:-|–|to|and|&|,|through)\s*(?:(?:rows?|rnds?|rounds?)\s*)?\d+)*)"
+    r"(?:(?P<word>rows?|rnds?|rounds?|r)\.?\s*(?P<numbers>\d+(?:\s*(?:-|–|to|and|&|,|through)\s*(?:(?:rows?|rnds?|rounds?|r)\s*)?\d+)*)"
     r"|(?:the\s+)?(?:last|previous)\s+(?:(?P<last>\d+|two|three|four|five|six)\s+)?(?P<word2>rows?|rnds?|rounds?))",
     re.IGNORECASE,
 )
@@ -338,6 +338,16 @@ def segmented(lines: Sequence[CleanLine]) -> list[Piece]:
             continue
         pieces.append(Piece(kind, [whole]))
         current = pieces[-1]
+    return _rows_or_rounds(pieces)
+
+
+def _rows_or_rounds(pieces: list[Piece]) -> list[Piece]:
+    """A bare "R3" is a row where the pattern turns its work, else a round."""
+    short = [piece for piece in pieces if piece.header is not None and piece.header.short]
+    if any(re.search(r"\bturn\b", piece.text, re.IGNORECASE) for piece in short):
+        for piece in short:
+            assert piece.header is not None  # noqa: S101
+            piece.header = replace(piece.header, kind="row")
     return pieces
 
 
@@ -473,6 +483,8 @@ def facts_of(lines: Sequence[CleanLine], pieces: Sequence[Piece], terms: str | N
     specials: dict[str, SpecialStitch] = {}
     for piece in texts:
         for special in front_matter.definition(piece.text, vocabulary):
+            specials.setdefault(special.name, special)
+        for special in front_matter.inline_definitions(piece.text, vocabulary):
             specials.setdefault(special.name, special)
     facts.vocabulary = Vocabulary(settled, specials)
     facts.specials = with_usual(specials, facts.vocabulary)

@@ -36,6 +36,11 @@ def times_after(cursor: Cursor) -> int | None:
             return number
         cursor.at = start
         return None
+    if after_bracket and cursor.sees_kind("num"):
+        number = cursor.number()
+        if cursor.now is None or cursor.sees("(", "[", ",", ".", ";", "=", "–"):
+            return number
+        cursor.at = start
     cursor.takes(",")
     cursor.takes("for", "work", "a", "total")
     if cursor.sees(*_ONCE):
@@ -121,6 +126,11 @@ def _bounded_ahead(cursor: Cursor) -> bool:
 def _times(cursor: Cursor) -> tuple[int, str] | None:
     """Return (number, custom): "4 more times" is more; "4 times" the trade reads both ways."""
     start = cursor.at
+    if cursor.takes("x"):
+        number = cursor.number()
+        if number is not None:
+            return number, "in all"
+        cursor.at = start
     cursor.takes("a", "total")
     cursor.takes("of")
     if cursor.sees(*_ONCE):

@@ -417,7 +417,8 @@ class RowReader:
         if cursor.takes("(", "["):
             end = _closing(cursor.tokens, cursor.at - 1)
             if end is not None:
-                said = counts_as_remark(cursor.tokens[cursor.at : end])
+                inner = cursor.tokens[cursor.at : end]
+                said = counts_as_remark(inner) or _only_what_it_is(inner)
                 if said is not None:
                     cursor.at = end + 1
                     return said
@@ -1275,7 +1276,9 @@ class RowReader:
         if (
             mark > 0
             and cursor.sees("of")
-            and cursor.tokens[cursor.at - 1].is_("lp", "blo", "flo", "only")
+            and cursor.tokens[cursor.at - 1].is_(
+                "lp", "blo", "flo", "only", "bump", "bumps", "ridge", "hump"
+            )
         ):
             cursor.next()
             return target(cursor, preposition=False), each
@@ -1589,11 +1592,20 @@ class RowReader:
             and cursor.takes("that", "this", "it", "these", "those", "all")
         ):
             cursor.takes("st", "all", "again")
+            cut = self.sentence if 0 < self.sentence < len(items) else begin
+            if cursor.takes_all("for", "the", "other") or cursor.takes_all("for", "other"):
+                number = cursor.number()
+                if number is not None:
+                    cursor.at = _clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
+                    body = tuple(_settled(items[cut:]))
+                    del items[cut:]
+                    items.append(Repeated(body, cursor.place(start), times=number + 1, star=False))
+                    return True
             times = times_after(cursor)
             if times is not None:
                 runs_on(cursor)
-                body = tuple(_settled(items[begin:]))
-                del items[begin:]
+                body = tuple(_settled(items[cut:]))
+                del items[cut:]
                 items.append(Repeated(body, cursor.place(start), times=times, star=False))
                 return True
             cursor.at = start
@@ -1687,12 +1699,14 @@ class RowReader:
         if index > 1:
             return False
         rest = words[index + 1 :]
+        if rest and rest[0].is_("st"):
+            rest = rest[1:]
         return (
             bool(rest)
             and rest[0].is_(*PREPOSITIONS)
             and any(
                 token.is_("next", "each", "st", "sp", "first", "last", "same")
-                or token.kind in ("stitch", "unit")
+                or token.kind in ("stitch", "unit", "num")
                 for token in rest
             )
         )
@@ -1741,6 +1755,16 @@ def _is_open(item: Instruction) -> bool:
     if isinstance(item, Make | GroupIn):
         return item.target is not None and item.target.which is Which.EACH
     return isinstance(item, EachOf)
+
+
+def _only_what_it_is(inner: Sequence[Token]) -> tuple[str, bool] | None:
+    """ "ch 5 (dc and ch 2)": a bracket that only names what the chain stands for."""
+    if not any(token.kind == "stitch" for token in inner) or not all(
+        token.kind in ("stitch", "num") or token.is_("and", "ch", "+", ",", "-", "first", "sp", "a")
+        for token in inner
+    ):
+        return None
+    return counts_as_remark([replace(inner[0], kind="word", text="counts"), *inner])
 
 
 def _count_like(inner: Sequence[Token]) -> bool:

@@ -17,12 +17,13 @@ _GROUP = re.compile(
 )
 _ALTERNATE = re.compile(r"\d+(?:\s*\(\s*\d+\s*\)\s*\d+)+(?:\s*\(\s*\d+\s*\))?")
 _HEADING = re.compile(
-    r"^\W*(?:to fit\s+)?sizes?(?:\s+(?:available|included))?\s*[:–-]?\s*(?P<names>[^:]+?)\.?\s*$",
+    r"^\W*(?:to fit\s+|(?:two|three|four|five|six|\d)\s+)?sizes?(?:\s+(?:available|included))?\s*[:–-]?\s*(?P<names>[^:]+?)\.?\s*$",
     re.IGNORECASE,
 )
 _ONLY = re.compile(
-    r"^\W*(?:for\s+)?sizes?\s+(?P<names>[\w/ ,&]+?)\s+only\s*[:–-]?\s*", re.IGNORECASE
+    r"^\W*(?:for\s+)?(?:sizes?\s+)?(?P<names>[\w/ ,&-]{1,40}?)\s+only\b\s*[:–-]?\s*", re.IGNORECASE
 )
+_ONLY_IN_HEADER = re.compile(r"[(\[](?P<names>[^()\[\]]{1,50}?)\s+only[)\]]", re.IGNORECASE)
 _NAME = r"[A-Za-z0-9][\w /+'-]*"
 
 
@@ -74,16 +75,38 @@ def for_size(lines: Sequence[CleanLine], sizes: Sequence[str], index: int) -> li
             left_out = False
         if left_out and not only:
             text = " " * len(text)
-        if only:
+        if only and (named := _sizes_named(only["names"], sizes)):
             left_out = False
-            named = [part.strip().lower() for part in re.split(r"[,&]|\band\b", only["names"])]
-            if sizes[index].lower() in named:
+            if index in named:
                 text = " " * only.end() + text[only.end() :]
-            elif any(size.lower() in named for size in sizes):
+            else:
                 left_out = not text[only.end() :].strip()
+                text = " " * len(text)
+        inside = _ONLY_IN_HEADER.search(text)
+        if inside and (named := _sizes_named(inside["names"], sizes)):
+            if index in named:
+                text = text[: inside.start()] + " " * len(inside.group()) + text[inside.end() :]
+            else:
                 text = " " * len(text)
         out.append(replace(line, text=text) if text != line.text else line)
     return out
+
+
+def _sizes_named(text: str, sizes: Sequence[str]) -> set[int]:
+    """Return which sizes *text* names: "3-6 and 6-12 months", "L", "Large"."""
+    parts = [part.strip().lower() for part in re.split(r"[,&]|\band\b", text) if part.strip()]
+    named: set[int] = set()
+    for part in parts:
+        part = re.sub(r"^sizes?\s+", "", part)  # noqa: PLW2901
+        found = {
+            index
+            for index, size in enumerate(sizes)
+            if size.lower() == part or size.lower().startswith(part + " ")
+        }
+        if not found:
+            return set()
+        named |= found
+    return named
 
 
 def _one_size(text: str, number: int, index: int) -> str:

@@ -141,6 +141,7 @@ class Vocabulary:
                 self.names.setdefault(phrase, ("clash", phrase))
         for phrase in UNITS:
             self._add_unit(phrase, _UNIT_NAMES.get(phrase, phrase))
+        self.own = {name.lower() for name in specials}
         for name in specials:
             phrase = " ".join(re.findall(r"[a-z0-9]+", name.lower()))
             if (phrase and phrase not in self.names) or phrase in UNITS or _is_unit(phrase):
@@ -308,14 +309,14 @@ def _longest(
         words.append(token.text)
         index += 1
         phrase = " ".join(words)
-        if phrase in vocabulary.names and not _only_a_letter(phrase, tokens, start):
+        if phrase in vocabulary.names and not _only_a_letter(phrase, vocabulary):
             best = (vocabulary.names[phrase], index)
     return best
 
 
-def _only_a_letter(phrase: str, tokens: Sequence[Token], start: int) -> bool:
-    """A lone "p" or "x" is a name only beside a number or a stitch; here it is left alone."""
-    return len(phrase) == 1
+def _only_a_letter(phrase: str, vocabulary: Vocabulary) -> bool:
+    """A lone "p" or "x" is no name, unless the pattern itself defines it so."""
+    return len(phrase) == 1 and phrase not in vocabulary.own
 
 
 def _numbered(tokens: Sequence[Token]) -> list[Token]:
