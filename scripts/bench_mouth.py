@@ -29,7 +29,7 @@ from coach.adapters.speaking import open_speaker
 from coach.adapters.speech_pace import USUAL, Curve, Pacer, plan, spoken_words
 from coach.adapters.speech_samples import Samples, Speech, resampled, silence
 from coach.adapters.voice_pyttsx3 import Voice, WorkerVoice
-from coach.adapters.voice_settings import ESPEAK_CURVE, Hooks, VoiceSettings
+from coach.adapters.voice_settings import BUNDLED_VOICE, ESPEAK_CURVE, Hooks, VoiceSettings
 from coach.ports import Missing
 from coach.wording.words import Words
 
@@ -128,7 +128,7 @@ def spoken(voice: Voice, text: str, words_per_minute: int, curve: Curve) -> tupl
     rate = 22_050
     pacer = Pacer()
     for piece in plan(text, words_per_minute, curve):
-        speech = voice.make(piece.text, piece.engine_rate, "")
+        speech = voice.make(piece.text, piece.engine_rate, BUNDLED_VOICE)
         rate = speech.rate
         pause = pacer.pause_after(piece, speech.seconds)
         parts += [speech.samples, silence(pause, rate).samples]
@@ -159,7 +159,7 @@ def _seconds(voice: Voice, texts: Sequence[str], asked: int) -> float:
     for text in texts:
         pacer = Pacer()
         for piece in plan(text, asked, ESPEAK_CURVE):
-            seconds = voice.make(piece.text, piece.engine_rate, "").seconds
+            seconds = voice.make(piece.text, piece.engine_rate, BUNDLED_VOICE).seconds
             total += seconds + pacer.pause_after(piece, seconds)
     return total
 
@@ -168,7 +168,7 @@ def _seconds_at(voice: Voice, texts: Sequence[str], engine: int) -> float:
     """Return how long *texts* take at the engine's own rate, with pauses of the usual length."""
     flat = Curve(((engine, 0.0), (engine, 1000.0)))
     pieces = [piece for text in texts for piece in plan(text, USUAL, flat)]
-    sound = sum(voice.make(piece.text, engine, "").seconds for piece in pieces)
+    sound = sum(voice.make(piece.text, engine, BUNDLED_VOICE).seconds for piece in pieces)
     return sound + sum(piece.pause for piece in pieces) * USUAL / engine
 
 

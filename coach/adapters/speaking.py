@@ -5,12 +5,13 @@ from __future__ import annotations
 import sys
 import threading
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from coach.adapters.mouth import Mouth
 from coach.adapters.sound_out import SoundNews, SoundOut
 from coach.adapters.voice_pyttsx3 import SpeechLostError, VoiceChoice, WorkerVoice
-from coach.adapters.voice_settings import ESPEAK_CURVE, Hooks, VoiceSettings
+from coach.adapters.voice_settings import BUNDLED_VOICE, ESPEAK_CURVE, Hooks, VoiceSettings
 from coach.ports import Missing
 
 READY_WITHIN = 8.0  # seconds for loudspeaker and voice to get ready on a slow machine
@@ -41,8 +42,10 @@ def open_speaker(
         return voice
     first: list[SoundNews] = []
     known = threading.Event()
-    own_voice = sys.platform not in {"win32", "darwin"} and not settings.natural
-    curve = ESPEAK_CURVE if own_voice and not settings.voice else None
+    bundled = sys.platform not in {"win32", "darwin"} and settings.natural is None
+    if bundled and not settings.voice:
+        settings = replace(settings, voice=BUNDLED_VOICE)
+    curve = ESPEAK_CURVE if bundled and settings.voice == BUNDLED_VOICE else None
     mouth = Mouth(voice=voice, settings=settings, hooks=hooks, curve=curve)
 
     def news(each: SoundNews) -> None:

@@ -162,8 +162,8 @@ _MEASURED = (
     "Front post double crochet around each of the next 5 stitches.",
     "Group 2 of 6. Chain 1, skip the next stitch, double crochet in the next stitch.",
     "Decrease: single crochet the next 2 stitches together.",
-    "Chain 3. It counts as a double crochet, the first of the row.",
-    "That makes 118.",
+    "Chain 1. It does not count as a stitch. The first stitch goes in the very first stitch.",
+    "The last stitch goes in the top of the turning chain. That makes 118.",
 )
 
 
