@@ -232,7 +232,7 @@ class Session:
         self._put_manner(before.manner)
         words = rest or self._words(answer, order)
         aside = _praise(before, answer) or self._check_offered(before, answer)
-        self._show(answer, words, aside)
+        self._show(answer, words, aside, offers_rest=rest is not None)
         if by_voice:
             self._speaker.tone(_tone(before, self._guide))
             self._hearing.answered(self._clock.now())
@@ -304,11 +304,13 @@ class Session:
         rows = rows_unchecked(guide, self._telling.piece)
         return conversation.check_offered(rows) if rows and rows % every == 0 else None
 
-    def _show(self, answer: Answer, words: Words, aside: Words | None) -> None:
+    def _show(
+        self, answer: Answer, words: Words, aside: Words | None, *, offers_rest: bool
+    ) -> None:
         telling, guide = self._telling, self._guide
         if answer.reply in TOLD_BY_STATE:
             view = telling.view(guide, aside.full if aside else "")
-            self._display.show(replace(view, sentence=words.full))
+            self._display.show(replace(view, sentence=words.full) if offers_rest else view)
         elif answer.reply in TOLD_WITH_STATE | SHOWN_ONLY:
             self._display.show(telling.view(guide, words.full))
         else:

@@ -102,6 +102,8 @@ class Telling:
         """Return all that stands before the maker in this state."""
         stage, step = self._at(guide)
         words = self.state_words(guide)
+        if guide.question is not None:
+            words = conversation.question_shown(guide.question, guide, self.piece, self.proof)
         shown = view_parts(stage, step, guide.manner.terms, guide.manner.hand)
         aside = guide.question is not None or guide.mode is not Mode.WORKING
         signs = self.signs

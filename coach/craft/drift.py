@@ -21,6 +21,8 @@ from coach.craft.row_shape import Shape, shape_of
 
 FOUNDATION = -1  # the foundation's number among the rows, for counts and places
 EVENED_OUT = 2  # so many stitches too many or too few may be evened out in a plain row
+CHAINS_MISSED = 3  # more than these are not missed in working one row
+CHAINS_MISCOUNTED = 4  # up to one chain in so many may be lost in counting a long chain
 LOOKED_BACK = 12  # rows: a slip further back than this would show in more than one number
 
 
@@ -188,14 +190,16 @@ class _Case:
             spaces=shape.spaces_below,
             sides=shape.sides,
             repeat_makes=next((each.makes for each in shape.repeats), 0),
-            chained=(self.proof.foundation.chains or 0) if self.proof.foundation else 0,
+            chained=self._chains(),
         )
+
+    def _chains(self) -> int:
+        return (self.proof.foundation.chains if self.proof.foundation else None) or 0
 
     def _off(self, row: int) -> int:
         """How many too many were counted on *row*, a row or the foundation."""
         if row == FOUNDATION:
-            chains = (self.proof.foundation.chains if self.proof.foundation else None) or 0
-            return self.confirmed[row] - chains
+            return self.confirmed[row] - self._chains()
         return self.confirmed[row] - self.proof.rows[row].made
 
     def _part_begins(self) -> int:
@@ -277,7 +281,7 @@ class _Case:
             cause = Cause.RING_EXTRA if self.change > 0 else Cause.RING_SHORT
             found.append(Suspect(cause, row, abs(self.change)))
         elif shape.into_chain:
-            found.extend(_foundation_row(row, self.change))
+            found.extend(_foundation_row(row, self.change, self._chains()))
         elif abs(self.change) <= EVENED_OUT and self._edge_kind(self.proof.rows[row]):
             found.append(Suspect(self._edge_cause(row), row, abs(self.change)))
         return found
@@ -370,13 +374,13 @@ def _structural(shape: Shape, row: int, change: int) -> Iterator[Suspect]:
         yield Suspect(Cause.SPACE_MISSED, row, size // shape.stitches_a_space)
 
 
-def _foundation_row(row: int, change: int) -> Iterator[Suspect]:
-    if change > 0:
-        yield Suspect(Cause.CHAIN_TWICE, row, change)
-        yield Suspect(Cause.FOUNDATION_LONG, row, change)
-    else:
-        yield Suspect(Cause.CHAIN_MISSED, row, -change)
-        yield Suspect(Cause.FOUNDATION_SHORT, row, -change)
+def _foundation_row(row: int, change: int, chains: int) -> Iterator[Suspect]:
+    """A few chains are missed in working; a part of them is miscounted in chaining."""
+    more, size = change > 0, abs(change)
+    if size <= CHAINS_MISSED:
+        yield Suspect(Cause.CHAIN_TWICE if more else Cause.CHAIN_MISSED, row, size)
+    if size * CHAINS_MISCOUNTED <= chains:
+        yield Suspect(Cause.FOUNDATION_LONG if more else Cause.FOUNDATION_SHORT, row, size)
 
 
 def _carried(row: ProvedRow, shape: Shape, at: int, off: int) -> Carried | None:

@@ -12,6 +12,7 @@ from coach.adapters.clock import SystemClock
 from coach.adapters.pattern_files import PatternText, built_in_names, load
 from coach.app.session import Session
 from coach.app.settings import to_values
+from coach.app.settling import settler
 from coach.app.shelf import OnTheShelf, shelf
 from coach.craft.proof import Proof
 from coach.ports import KeptPiece
@@ -123,6 +124,7 @@ def _session(visit: Visit, pattern: PatternText, proof: Proof, row: int | None) 
         progress=visit.progress,
         clock=SystemClock(),
         settings=visit.settings,
+        settle=settler(pattern.text, size=proof.size),
         heard=visit.tell_heard,
         changed=visit.keep_all,
         in_turn=visit.in_turn,

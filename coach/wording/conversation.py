@@ -215,6 +215,17 @@ def question_words(question: Question, guide: Guide, piece: Piece, proof: Proof)
     return _yes_no_words(question, guide, piece)
 
 
+def question_shown(question: Question, guide: Guide, piece: Piece, proof: Proof) -> Words:
+    """Return the question without its answers, where they stand numbered beside it."""
+    if question.kind is Ask.PATTERN:
+        asked = proof.questions[question.number]
+        likely = _likely_terms(asked, proof)
+        return Words(f"{asked.what} {likely}".strip(), asked.what)
+    if question.kind is Ask.MENU:
+        return Words("What would you like?", "What next?")
+    return question_words(question, guide, piece, proof)
+
+
 def _likely_terms(asked: OpenQuestion, proof: Proof) -> str:
     """The proof's guess at the terms with its clue, where it has one (user need R41)."""
     if not asked.choices or not asked.choices[0].startswith("US"):

@@ -230,6 +230,13 @@ def test_a_decrease_once_too_often() -> None:
     assert found.suspects[0].cause is Cause.DECREASE_EXTRA
 
 
+def test_thirteen_of_sixteen_missing_is_no_matter_of_a_missed_chain() -> None:
+    """A slip of the tongue, or of the fingers: no cause of the craft explains it."""
+    found = diagnose(plain_cloth(16, 6), 0, 3, {})
+
+    assert [suspect.cause for suspect in found.suspects] == [Cause.WITHIN_A_BLOCK]
+
+
 def test_a_foundation_too_long_does_no_harm() -> None:
     found = diagnose(Proof("Throw", "US", Foundation(chains=198), ()), FOUNDATION, 200, {})
 
