@@ -8,8 +8,10 @@ after a reset, and the rate is a constant. Sound comes in at 16 kHz, as bytes.
 from __future__ import annotations
 
 import json
+import sys
 from collections.abc import Sequence
 from pathlib import Path
+from types import ModuleType
 from typing import Any
 
 import numpy as np
@@ -42,13 +44,11 @@ class Recogniser:
         Raises:
             BadModelError: it doesn't load.
         """
-        import vosk
-
-        vosk.SetLogLevel(-1)
-        self._vosk = vosk
+        self._vosk = _vosk()
+        self._vosk.SetLogLevel(-1)
         self._folder = folder
         try:
-            self._model = vosk.Model(str(folder))
+            self._model = self._vosk.Model(str(folder))
         except Exception as fault:
             raise BadModelError(_unusable(folder)) from fault
         self._recogniser: Any = None
@@ -157,6 +157,14 @@ class Recogniser:
                     "Fetch it anew: coach ear get",
                 )
             )
+
+
+def _vosk() -> Any:
+    """Load vosk without its downloader, which opens a socket at its mere import."""
+    sys.modules.setdefault("requests", ModuleType("requests"))
+    import vosk
+
+    return vosk
 
 
 def _unusable(folder: Path) -> Missing:

@@ -68,7 +68,7 @@ class VoskEar:
 
     def listen_for(self, phrases: Sequence[str]) -> None:
         with self._lock:
-            self._meanings = {phrase: _meaning(phrase) for phrase in phrases}
+            self._meanings = {phrase: meaning_of(phrase) for phrase in phrases}
         self._order({"do": "listen", "meanings": dict(self._meanings)})
 
     def mute(self, muted: bool) -> None:
@@ -222,7 +222,7 @@ class VoskEar:
                 worker.end()  # it hangs; `_gone` starts another
 
 
-def _meaning(phrase: str) -> str:
+def meaning_of(phrase: str) -> str:
     """Return the command that *phrase* gives, or the phrase itself."""
     stem = phrase.split(NUMBER, maxsplit=1)[0].strip()
     for binding in BINDINGS:
