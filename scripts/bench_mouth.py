@@ -26,8 +26,9 @@ import numpy as np
 
 from coach.adapters.sound_out import PlayedBlock
 from coach.adapters.speaking import open_speaker
-from coach.adapters.speech_pace import USUAL, Curve, Pacer, plan, spoken_words
+from coach.adapters.speech_pace import USUAL, Curve, Measuring, Pacer, plan, spoken_words
 from coach.adapters.speech_samples import Samples, Speech, resampled, silence
+from coach.adapters.voice_piper import piper_voice
 from coach.adapters.voice_pyttsx3 import Voice, WorkerVoice
 from coach.adapters.voice_settings import BUNDLED_VOICE, ESPEAK_CURVE, Hooks, VoiceSettings
 from coach.ports import Missing
@@ -277,7 +278,7 @@ def losses_table(times: int) -> None:
     )
 
 
-def listener_table(voice: Voice, rates: Sequence[int] = (150, 200)) -> None:
+def listener_table(voice: Voice, curve: Curve, rates: Sequence[int] = (150, 200)) -> None:
     """Print what an independent recogniser understood of each kind of sentence."""
     try:
         from faster_whisper import WhisperModel  # noqa: PLC0415 - a listener for the bench alone
@@ -293,7 +294,7 @@ def listener_table(voice: Voice, rates: Sequence[int] = (150, 200)) -> None:
         for kind, texts in KINDS.items():
             words, numbers, words_right, numbers_right = 0, 0, 0, 0
             for text in texts:
-                heard = _transcribed(model, voice, text, rate)
+                heard = _transcribed(model, voice, curve, text, rate)
                 said = _plain(text)
                 got = _plain(heard)
                 words, words_right = words + len(said), words_right + _in_common(said, got)
@@ -315,8 +316,25 @@ def listener_table(voice: Voice, rates: Sequence[int] = (150, 200)) -> None:
         print("\n".join(lost))
 
 
-def _transcribed(model: Any, voice: Voice, text: str, rate: int) -> str:
-    samples, at = spoken(voice, text, rate, ESPEAK_CURVE)
+def natural_listener() -> None:
+    """Print the same for the Piper voice in the folder that COACH_NATURAL_VOICE names, if any."""
+    folder = os.environ.get("COACH_NATURAL_VOICE")
+    voice = piper_voice(Path(folder)) if folder else None
+    if voice is None or isinstance(voice, Missing):
+        print(
+            f"natural voice: not run: {voice.reason if voice else 'COACH_NATURAL_VOICE names none'}"
+        )
+        return
+    measuring = Measuring()
+    while (piece := measuring.next()) is not None:
+        measuring.made(voice.make(piece.text, piece.engine_rate).seconds)
+    print("natural voice:")
+    listener_table(voice, measuring.curve(), rates=(150,))
+    voice.close()
+
+
+def _transcribed(model: Any, voice: Voice, curve: Curve, text: str, rate: int) -> str:
+    samples, at = spoken(voice, text, rate, curve)
     quiet = silence(0.3, at).samples
     speech = resampled(Speech(np.concatenate([quiet, samples, quiet]), at), 16_000)
     parts, _ = model.transcribe(
@@ -393,7 +411,8 @@ def main(wanted: Sequence[str]) -> None:
         if "losses" in parts:
             losses_table(int(parts["losses"] or 20))
         if "listener" in parts:
-            listener_table(voice)
+            listener_table(voice, ESPEAK_CURVE)
+            natural_listener()
     finally:
         voice.close()
 

@@ -17,7 +17,7 @@ from coach.ports import Missing
 
 VOICE_RATE = 22_050  # what espeak-ng makes; asked for first
 BLOCK = 0.01  # seconds: what a cut waits for at most
-LATENCY = 0.03  # seconds asked of the device; it may take more
+LATENCY = 0.04  # seconds asked of the device; 0.03 underran on a busy machine, 0.06 makes stop slow
 
 Fill = Callable[[int], Samples]
 

@@ -29,7 +29,7 @@ from coach.adapters.worker_pipe import Message, read_message, take_the_pipes, wr
 from coach.ports import Missing
 
 WATCH = 0.1  # seconds between looks at the loudspeaker
-HEARTBEAT = 0.5  # seconds without a block: the loudspeaker is lost
+HEARTBEAT = 0.8  # seconds without a block: lost; a busy machine was seen to leave 0.6
 SETTLING = 4.0  # seconds after opening in which a sound server may be slow to take blocks
 SLOW_START = 3.0  # seconds without a block borne meanwhile (PulseAudio's null sink: 1.9)
 AGAIN = 0.4  # seconds between tries to get it back
