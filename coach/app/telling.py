@@ -309,11 +309,6 @@ def together(first: Words, second: Words) -> Words:
     return Words(f"{first.full} {second.full}", second.brief or first.brief)
 
 
-def with_signs(telling: Telling, signs: tuple[str, ...]) -> Telling:
-    """Return *telling* with other signs of the machine."""
-    return replace(telling, signs=signs)
-
-
 def opening_notices(proof: Proof) -> tuple[Words, ...]:
     """Return what a maker must know before the first stitch: rows that can't be guided."""
     notices: list[Words] = []

@@ -382,17 +382,3 @@ def done_told(piece: Piece, guide: Guide) -> str:
     if stage.row is None:
         return f"{label(stage)}, step {step.number} of {step.of}"
     return f"{label(stage)}, block {step.number} of {step.of}"
-
-
-def begin_check(piece: Piece, guide: Guide) -> Words | None:
-    """Return the count to check before a row that someone else has led up to (user need R51)."""
-    if guide.stage == 0 or guide.step > 0:
-        return None
-    below = piece.stages[guide.stage - 1]
-    return check_words(below.stitches) if below.stitches else None
-
-
-def count_asked(piece: Piece, stage: int) -> Words:
-    """Return the question for a count at a row's end."""
-    at = piece.stages[stage]
-    return Words(f"How many stitches has your {row_word(at)}?", "How many?")

@@ -239,6 +239,58 @@ def test_numbered_answers_are_taken_by_number_in_plain_mode_too() -> None:
     assert maker.display.view.at["row"] == 9
 
 
+def test_an_offered_answer_is_taken_by_its_spoken_number() -> None:
+    maker = Maker(plain_cloth(26, 10))
+    maker.types("take me to row 9")
+    assert maker.says("one", confidence=0.3) == "", "not sure enough to move the place"
+    maker.says("one")
+    assert maker.display.view.at["row"] == 9
+
+
+def test_a_row_number_is_asked_for_and_heard() -> None:
+    maker = Maker(plain_cloth(26, 10))
+    maker.to_row(5, step=2)
+    maker.gives(Command.RIPPED)
+    assert "end of Row 3?" in maker.says("three")
+    maker.clock.wait(5)
+    maker.says("yes please")
+    assert maker.display.view.at["row"] == 4
+
+
+def test_pace_and_time_left_come_from_the_maker_s_own_speed_and_only_when_asked() -> None:
+    """26 stitches in 52 seconds a row: 30 a minute. After Row 6, 4 rows: 104 stitches, 208 s."""
+    maker = Maker(plain_cloth(26, 10))
+    assert "I can't tell your pace yet." in maker.types("how much time")
+    while maker.display.view.at["row"] < 7:
+        chain_alone = maker.display.view.at["stitch"] == 0
+        maker.clock.wait(4 if chain_alone else 52)
+        told = maker.types("next")
+        assert "minute" not in told
+
+    maker.clock.wait(3600)  # the telephone; it changes nothing
+    assert maker.types("how much time") == (
+        "You make about 30 stitches a minute. About 3 minutes of work on the rows that are left."
+    )
+
+
+def test_the_voice_goes_no_slower_and_no_louder_than_can_be_understood() -> None:
+    maker = Maker(CLOTH)
+    slow = [maker.types("slow down") for _ in range(5)]
+    loud = [maker.types("speak up") for _ in range(3)]
+
+    assert "as slow as I can be" in slow[-1]
+    assert (maker.speaker.rate, maker.speaker.loudness) == (80, 100)
+    assert "as loud as I can be" in loud[-1]
+
+
+def test_a_count_within_a_row_tells_what_the_row_has_there() -> None:
+    maker = Maker(open_cloth())
+    maker.to_row(14, step=4)
+
+    assert maker.types("7").startswith("7, right. Row 14 has 6 before this block, and 7 with it.")
+    assert "Row 14 has 6 before this block" in maker.types("9")
+
+
 def test_where_am_i_is_told_while_something_is_asked() -> None:
     maker = Maker(plain_cloth(26, 10))
     maker.types("take me to row 9")

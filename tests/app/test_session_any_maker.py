@@ -65,7 +65,8 @@ def test_any_maker_is_answered_and_taken_up_at_the_same_place(
         assert told, f"{way} {what} met silence"
 
     guide = maker.session.guide
-    again = Maker(PIECE, progress=progress).session.guide
+    settings_kept = maker.kept[-1] if maker.kept else None
+    again = Maker(PIECE, progress=progress, settings=settings_kept).session.guide
     assert (again.stage, again.step, again.longer, again.counts) == (
         guide.stage,
         guide.step,

@@ -230,6 +230,28 @@ def test_a_decrease_once_too_often() -> None:
     assert found.suspects[0].cause is Cause.DECREASE_EXTRA
 
 
+def test_one_short_in_the_ring_is_added_now() -> None:
+    found = diagnose(bowl(), 0, 15, {})
+
+    assert found.mends == (Mend.ADD,)
+    assert "Add one now, before the join." in words.diagnosis(found).full
+
+
+def test_two_stitches_into_one_chain() -> None:
+    found = diagnose(plain_cloth(42, 2), 0, 43, {FOUNDATION: 43})
+
+    assert found.suspects[0].cause is Cause.CHAIN_TWICE
+    assert "two stitches went into one chain" in words.diagnosis(found).full
+
+
+def test_a_space_passed_over_in_a_row_of_spaces() -> None:
+    """3 in each of 20 gaps: 57 told is one gap passed over."""
+    found = diagnose(granny_stripe(), 0, 57, {})
+
+    assert found.suspects[0].cause in {Cause.SPACE_MISSED, Cause.REPEAT_SHORT}
+    assert any(suspect.cause is Cause.SPACE_MISSED for suspect in found.suspects)
+
+
 def test_thirteen_of_sixteen_missing_is_no_matter_of_a_missed_chain() -> None:
     """A slip of the tongue, or of the fingers: no cause of the craft explains it."""
     found = diagnose(plain_cloth(16, 6), 0, 3, {})
