@@ -60,7 +60,7 @@ def grammar(
     wants_number = False
     for phrase in phrases:
         wants_number |= NUMBER in phrase.split()
-        if not all(knows(word) for word in phrase.split() if word != NUMBER):
+        if not _can_be_heard(phrase, knows):
             lacking.append(phrase)
             continue
         listed += _with_numbers(phrase, knows) if NUMBER in phrase.split() else [phrase]
@@ -72,6 +72,14 @@ def grammar(
         listed.append(UNKNOWN)
     unique = list(dict.fromkeys(each for each in listed if each))
     return json.dumps(unique, ensure_ascii=False), tuple(lacking)
+
+
+def _can_be_heard(phrase: str, knows: Callable[[str], bool]) -> bool:
+    """Return whether every word of *phrase* is one; the engine's own signs are none."""
+    words = [word for word in phrase.split() if word != NUMBER]
+    return (bool(words) or phrase == NUMBER) and all(
+        word.isprintable() and word != UNKNOWN and knows(word) for word in words
+    )
 
 
 def _with_numbers(phrase: str, knows: Callable[[str], bool]) -> list[str]:
