@@ -392,8 +392,8 @@ class CoachApp(App[None], inherit_bindings=False):
             order = entry.order()
             if order is not None:
                 self._converse(lambda talk: talk.receive(order))
-            elif entry.text:
-                self._converse(lambda talk: talk.typed(entry.text))
+            elif entry.line():
+                self._converse(lambda talk: talk.typed(entry.line()))
         elif key in ("backspace", "delete"):
             self._open(entry.shortened())
         else:
