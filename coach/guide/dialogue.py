@@ -32,7 +32,7 @@ SAME_WITHIN = 1.2  # seconds: people repeat themselves when an answer is late
 AFTER_TONE = 0.6  # seconds: to hear a tone and to say a word again takes longer than this
 LADDER_WITHIN = 10.0  # seconds between words not understood that belong together
 SURE = 0.5  # confidence asked of any command
-SURE_TO_MOVE = 0.6  # and of one that moves the place
+SURE_TO_MOVE = 0.55  # and of one that moves the place
 
 
 class Hint(StrEnum):
