@@ -267,3 +267,19 @@ async def test_one_switch_can_be_turned_on_while_working() -> None:
         app.try_on("scan_seconds", 0)
         await pilot.press("space", "space")
     assert talk.orders == [Order(Command.NEXT)] * 3
+
+
+async def test_settings_can_be_put_on_before_the_screen_is_up() -> None:
+    app, talk = coach()
+    for name, value in {
+        "size": 3,
+        "letters": "quadrant",
+        "scan_seconds": 0.5,
+        "acceptance": 0.0,
+    }.items():
+        app.try_on(name, value)
+    async with app.run_test() as pilot:
+        assert app.look.grain is Grain.QUADRANT
+        await pilot.press("space")
+        assert "Press now for: Next." in text_on(app)
+    assert talk.orders == [Order(Command.NEXT)]
