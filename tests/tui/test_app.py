@@ -271,13 +271,9 @@ async def test_one_switch_can_be_turned_on_while_working() -> None:
 
 async def test_settings_can_be_put_on_before_the_screen_is_up() -> None:
     app, talk = coach()
-    for name, value in {
-        "size": 3,
-        "letters": "quadrant",
-        "scan_seconds": 0.5,
-        "acceptance": 0.0,
-    }.items():
-        app.try_on(name, value)
+    app.try_on("size", 3)
+    app.try_on("letters", "quadrant")
+    app.try_on("scan_seconds", 0.5)
     async with app.run_test() as pilot:
         assert app.look.grain is Grain.QUADRANT
         await pilot.press("space")
