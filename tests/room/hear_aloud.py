@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from pathlib import Path
 
@@ -17,7 +18,7 @@ def write(line: str) -> None:
 
 
 if __name__ == "__main__":
-    model = find_model({}, Path("/nowhere"))
+    model = find_model(os.environ, Path("/nowhere"))
     if not isinstance(model, Path):
         raise SystemExit(model.reason)
     ear = VoskEar(model)
