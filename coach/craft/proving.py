@@ -35,7 +35,7 @@ from coach.craft.row_fit import prove_row
 from coach.craft.row_proof import Ground, RowResult, Switches
 from coach.craft.tally import Tally, mismatch, tally
 
-MOST_ROWS = 20_000
+MOST_ROWS = 6_000
 
 
 @dataclass(slots=True)
@@ -92,6 +92,7 @@ class Walk:
     tallies: dict[int, Tally] = field(default_factory=dict)
     turned_over: dict[int, tuple[tuple[Item, ...], tuple[Item, ...]]] = field(default_factory=dict)
     results: dict[int, RowResult] = field(default_factory=dict)
+    interned: dict[tuple[Item, ...], tuple[Item, ...]] = field(default_factory=dict)
     gauge: Gauge | None = None
     starts: list[Start] = field(default_factory=list)
     results_by_row: list[RowResult] = field(default_factory=list)
@@ -115,7 +116,15 @@ class Walk:
                 self.unit_sizes[name] = size
         for entry in self.draft.entries:
             self.enter(entry)
-            if len(self.rows) > MOST_ROWS:
+            if len(self.rows) >= MOST_ROWS:
+                self.problems.append(
+                    Problem(
+                        Verdict.BROKEN_NOTATION,
+                        entry.place,
+                        f"The pattern has more than {MOST_ROWS} rows; the rest was not proved.",
+                        "See whether a row number has a figure too many.",
+                    )
+                )
                 break
         return self
 
@@ -297,7 +306,8 @@ class Walk:
         """Return *items* turned; remembered, so that a blanket's rows are turned once."""
         known = self.turned_over.get(id(items))
         if known is None or known[0] is not items:
-            known = (items, fabric.from_other_side(items))
+            turned = fabric.from_other_side(items)
+            known = (items, self.interned.setdefault(turned, turned))
             self.turned_over[id(items)] = known
             self.turned_over[id(known[1])] = (known[1], items)
         return known[1]
@@ -315,7 +325,8 @@ class Walk:
             ground.row_ends if _along_ends(line.items) else 0,
             rules,
         )
-        known = self.memo.get(key)
+        same_words = ("text", line.text, line.base_stitch, *key[1:])
+        known = self.memo.get(key) or self.memo.get(same_words)
         if known is None:
             known = prove_row(
                 line.items,
@@ -327,7 +338,10 @@ class Walk:
                 if stated
                 else None,
             )
+            known = replace(known, out=self.interned.setdefault(known.out, known.out))
             self.memo[key] = known
+            if known.fault is None and line.text:
+                self.memo[same_words] = known
             self._keep(ground.below)
         return known
 
@@ -504,7 +518,7 @@ class Walk:
         begins = len(self.rows)
         for index in range(number_of_rows):
             number = first + index
-            if len(self.rows) > MOST_ROWS:
+            if len(self.rows) >= MOST_ROWS:
                 return
             line = sources[index % len(sources)]
             stated = _stated_for(entry.stated, index, number_of_rows)

@@ -338,6 +338,8 @@ class Bench:
             target = replace(target, which=Which.NEXT, count=target.count - 1)
         if target.noun.of is Of.TURNING_CHAIN:
             return self._skip_turning(hand)
+        if target.which is Which.LAST and target.noun.of is not Of.SPACE:
+            hand = self.to_the_last(target.count, hand)
         wanted = self.wanted(target, hand)
         got = take(hand.rest, target.count, wanted)
         if target.noun.of in (Of.NAMED, Of.SPACE, Of.UNIT) and not got.found:
@@ -531,6 +533,16 @@ class Bench:
         if (hand.ends and hand.rest is None) or (hand.ends and target.noun.of is Of.SPACE):
             return self.made(item, target, hand, Into.NEXT, 0, 0, places=count)
         wanted = self.wanted(target, hand)
+        if target.which is Which.LAST and target.noun.of is Of.SPACE:
+            ahead = _left_of(hand.rest, wanted) - count
+            if ahead > 0:
+                passed = take(hand.rest, ahead, wanted)
+                hand = replace(
+                    hand,
+                    rest=passed.rest,
+                    used=hand.used + passed.passed,
+                    used_spaces=hand.used_spaces + passed.passed_spaces + ahead,
+                )
         if target.which is Which.LAST and target.noun.of in (Of.STITCH, Of.NAMED):
             hand = self.to_the_last(count, hand)
         if target.which is Which.NTH and not hand.begun:

@@ -94,7 +94,7 @@ def _after_sign(tokens: Sequence[Token]) -> Found | None:
         if tokens[index].is_("="):
             tail, rest = _to_sentence_end(tokens, index + 1)
             stated = counts_in(tail)
-            if stated is not None:
+            if stated is not None and not (rest and rest[0].is_(")", "]", "}")):
                 begin = index
                 while begin > 0 and not tokens[begin - 1].is_(".", ";", ")", "]", "}", "–"):
                     begin -= 1

@@ -72,7 +72,7 @@ _BARE = re.compile(
     re.IGNORECASE,
 )
 _NAMED = re.compile(
-    rf"(?P<name>[A-Za-z][A-Za-z-]*(?:\s[A-Za-z-]+)?)\s+{_ROW}\s*(?P<a>\d+)?(?P<more>(?:{_JOIN}\d+)*){_PAR}\s*(?P<sep>[:.–—])\s*",
+    rf"(?P<name>[A-Za-z][A-Za-z-]*(?:\s[A-Za-z-]+)?)\s+{_ROW}\s*(?P<a>\d+)?(?P<more>(?:{_JOIN}\d+)*){_PAR}\s*(?P<sep>[:–—])\s*",
     re.IGNORECASE,
 )
 _SPOKEN = re.compile(

@@ -26,7 +26,7 @@ from coach.craft.pattern import (
     Start,
     StatedMultiple,
 )
-from coach.craft.problem import Place, Problem
+from coach.craft.problem import Place, Problem, Verdict
 from coach.notation import front_matter
 from coach.notation.cleaning import CleanLine, clean_lines
 from coach.notation.counts import parted
@@ -39,6 +39,7 @@ from coach.notation.words import Vocabulary, understood
 
 MOST_CHARACTERS = 1_500_000
 LONGEST_LINE = 60_000
+MOST_TOKENS = 2_000
 
 _FOUNDATION = re.compile(
     r"^\W*(?:(?:foundation|base|starting)(?:\s+(?:chain|ch))?\s*[:–-]\s*)?"
@@ -817,6 +818,14 @@ def read_line(piece: Piece, facts: Facts, base: str) -> Line:
     from coach.notation.prose import plainly  # noqa: PLC0415
 
     tokens = understood(plainly(tokens_of(piece.spans)), facts.vocabulary)
+    if len(tokens) > MOST_TOKENS:
+        too_long = Problem(
+            Verdict.BROKEN_NOTATION,
+            piece.place,
+            f"This row has {len(tokens)} words and signs; no row can be followed that is so long.",
+            "Put each row on a line of its own, and use repeats.",
+        )
+        return Line("", "row", None, (), piece.place, problems=(too_long,), text=piece.text[:200])
     body, stated = parted(tokens)
     base = base_stitch(body) or base
     reader = RowReader(

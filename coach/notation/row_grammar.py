@@ -1467,7 +1467,11 @@ class RowReader:
                     group = items.pop()
                     items.append(Repeated((group,), place, times=again, star=False))
                 return
-        if self.problems[problems:] and is_remark(inner):
+        if (
+            self.problems[problems:]
+            and is_remark(inner)
+            and not any(token.kind in ("stitch", "unit", "sign") for token in inner)
+        ):
             del self.problems[problems:]
             items.append(Act("remark", place, " ".join(token.raw for token in inner)))
             return
