@@ -176,6 +176,11 @@ class Rest:
 
     __slots__ = ("item", "next", "spaces", "stitches")
 
+    item: Item
+    next: Rest | None
+    stitches: int
+    spaces: int
+
     def __init__(self, item: Item, following: Rest | None) -> None:
         self.item = item
         self.next = following

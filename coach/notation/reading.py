@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import difflib
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
@@ -856,10 +856,10 @@ def base_stitch(tokens: Sequence[Token]) -> str | None:
     return None
 
 
-def suggester(vocabulary: Vocabulary, specials: Mapping[str, SpecialStitch]):  # type: ignore[no-untyped-def]
+def suggester(
+    vocabulary: Vocabulary, specials: Mapping[str, SpecialStitch]
+) -> Callable[[str], str]:
     """Return the function that finds the nearest known name of a strange word."""
-    names = [phrase for phrase in vocabulary.names if " " not in phrase and len(phrase) > 1]
-    names += [name.lower() for name in specials]
     misread = {
         "de": "dc",
         "se": "sc",
@@ -875,6 +875,8 @@ def suggester(vocabulary: Vocabulary, specials: Mapping[str, SpecialStitch]):  #
         word = word.lower()
         if word in misread:
             return misread[word]
+        names = [phrase for phrase in vocabulary.names if " " not in phrase and len(phrase) > 1]
+        names += [name.lower() for name in specials]
         close = difflib.get_close_matches(word, names, n=1, cutoff=0.6)
         return close[0] if close else ""
 

@@ -64,9 +64,7 @@ def alike(draft: Draft) -> Draft:
     Places, the words as given, clues and the sizes not chosen are left out; headings that no
     row stands under too. Stitches have US names inside a draft, so terms make no difference.
     """
-    specials = {
-        name: replace(each, definition="") for name, each in sorted(draft.specials.items())
-    }
+    specials = {name: replace(each, definition="") for name, each in sorted(draft.specials.items())}
     return replace(
         _bare(draft),
         title="" if draft.title == UNTITLED else draft.title,
@@ -196,7 +194,9 @@ def _multiple(draft: Draft) -> str:
 
 
 def _colours(draft: Draft) -> str:
-    named = [f"{name} ({letter})" for letter, _, name in (each.partition(" ") for each in draft.colors)]
+    named = [
+        f"{name} ({letter})" for letter, _, name in (each.partition(" ") for each in draft.colors)
+    ]
     return f"Colours used are {', '.join(named)}." if named else ""
 
 

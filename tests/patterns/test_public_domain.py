@@ -51,7 +51,9 @@ def test_tam_grows_by_seven_a_round(number: int) -> None:
     assert came_to(f"round sc {before}", text) == f"ok {before} -> {after}"
 
 
-@pytest.mark.parametrize(("before", "plain", "after"), [(224, 7, 196), (196, 6, 168), (168, 2, 112)])
+@pytest.mark.parametrize(
+    ("before", "plain", "after"), [(224, 7, 196), (196, 6, 168), (168, 2, 112)]
+)
 def test_tam_narrows_by_missing_one(before: int, plain: int, after: int) -> None:
     """224: 7 and miss 1 gives 196; 6 and miss 1 gives 168; 2 and miss 1 gives 112."""
     text = f"Rnd 40: *Sc in next {plain} sts, sk 1 st; rep from * around. ({after} sc)"
