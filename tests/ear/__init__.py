@@ -1,0 +1,1 @@
+"""The scripts that build the ear: their promises."""
