@@ -47,7 +47,8 @@ def count(given: Given) -> Answer:
         return ask_number(guide, Command.COUNT)
     stages = counted_stages(guide, piece)
     if not stages:
-        return Answer(guide, Reply.COUNT_WITHIN, number=number)
+        reply = Reply.THANKS if guide.manner.gentle else Reply.COUNT_WITHIN
+        return Answer(guide, reply, number=number)
     fits = (at for at in stages if piece.stages[at].stitches == number)
     stage = next(fits, stages[0])
     right = piece.stages[stage].stitches == number

@@ -52,7 +52,7 @@ MICROPHONE_ON = Words("The microphone is on.", "Microphone on")
 
 # Met in gentle time: whatever was counted, at the end of a row, and at a fresh start.
 THANKS = Words("Thank you. Lovely work.", "Lovely work")
-PRAISE = Words("Lovely. That row is done.", "Lovely")
+PRAISE = Words("Lovely. That is done.", "Lovely")
 FRESH_START = Words("From here, then. Lovely.", "From here")
 
 GENTLE = Words("Gentle time. One stitch after another.", "Gentle time")

@@ -570,10 +570,11 @@ def test_r59_gentle_time_has_one_stitch_a_step_no_counts_and_no_word_of_mistakes
     assert len(set(told)) == 1, "one stitch after another, in the same words"
     assert "20" not in " ".join(told)
     assert maker.display.view.count == ""
+    assert maker.types("7") == "Thank you. Lovely work.", "in the middle of a row too"
     maker.to_the_end_of_row(2)
     assert "20" not in maker.said
     assert maker.types("22") == "Thank you. Lovely work."
-    assert maker.types("next").startswith("Lovely. That row is done.")
+    assert maker.types("next").startswith("Lovely. That is done.")
     assert maker.session.guide.count_of(2) is not None, "the leader's card has the count"
     for _ in range(3):
         assert "From here, then. Lovely." in maker.types("go to row 2")
