@@ -88,13 +88,17 @@ class SoundWorker:
             self._report({"missing": first.reason, "remedy": first.remedy})
             self._lost_at = time.monotonic()
         while True:
+            slept = time.monotonic()
             time.sleep(WATCH if self._speaker else AGAIN)
+            slept = time.monotonic() - slept
             self._report({"beat": self._last_block})
             if first is NO_PORTAUDIO:
                 continue  # it can't come while this process runs
             if self._speaker is None:
                 if self._open() is None:
                     self._lost_at = None
+            elif slept > 2 * WATCH:
+                continue  # the machine itself is late: no fault of the loudspeaker
             elif self._ended.is_set() or self._no_blocks():
                 self._lose()
             else:
@@ -121,17 +125,23 @@ class SoundWorker:
         return None
 
     def _lose(self) -> None:
+        """Tell that the loudspeaker is gone, unless it opens again at once."""
         speaker, self._speaker = self._speaker, None
-        self._lost_at = time.monotonic()
+        name = speaker.name if speaker else ""
         self._stream.cut()
-        self._report({"lost": speaker.name if speaker else ""})
         if not self._ended.is_set():
             # It hangs, and closing it may hang as well: a fresh process is surer.
+            self._report({"lost": name})
             time.sleep(0.05)
             os._exit(1)
         if speaker is not None:
             with contextlib.suppress(Exception):  # a dead device may refuse even to close
                 speaker.stream.close()
+        self._lost_at = time.monotonic()
+        if self._open() is None:
+            self._lost_at = None  # a busy sound server dropped it: nobody need be troubled
+        else:
+            self._report({"lost": name})
 
     def _look_for_swallowed_sound(self) -> None:
         """Tell when sound is taken faster than it can be heard: then nobody hears it."""
