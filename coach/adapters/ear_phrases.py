@@ -175,11 +175,13 @@ class WholePhrases:
         return self._judge(found)
 
     def _judge(self, found: _Weighed) -> Verdict | None:
-        wanted = WARY_SURE if found.began < self._talk_until else SURE
-        if found.confidence >= wanted:
+        wary = found.began < self._talk_until
+        if found.confidence >= (WARY_SURE if wary else SURE):
             self._accepted = (found.text, found.ended)
             return Accepted(found.text, found.confidence, found.ended)
-        return Unsure(found.confidence, found.ended) if found.confidence >= UNSURE else None
+        if wary or found.confidence < UNSURE:
+            return None  # talk in the room must not make the coach talk
+        return Unsure(found.confidence, found.ended)
 
     def _weigh(self, parts: Sequence[Part]) -> _Weighed | None:
         """Return the best whole phrase in *parts*, weighed against all else they may be."""
