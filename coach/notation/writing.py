@@ -65,8 +65,9 @@ def alike(draft: Draft) -> Draft:
     row stands under too. Stitches have US names inside a draft, so terms make no difference.
     """
     specials = {name: replace(each, definition="") for name, each in sorted(draft.specials.items())}
+    bare: Draft = _bare(draft)
     return replace(
-        _bare(draft),
+        bare,
         title="" if draft.title == UNTITLED else draft.title,
         terms=None,
         entries=tuple(_bare(entry) for entry in draft.entries if not isinstance(entry, Part)),

@@ -102,7 +102,7 @@ class RowWriter:
             return 2, f"join with ch {item.count}, {closing} in first st"
         return 1, self.item(item, depth)
 
-    def item(self, item: Instruction, depth: int) -> str:
+    def item(self, item: Instruction, depth: int) -> str:  # noqa: PLR0911 - one for each kind
         """Return one instruction's words."""
         match item:
             case Make():

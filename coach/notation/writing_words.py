@@ -90,7 +90,7 @@ def noun_words(noun: Noun, terms: Terms, *, many: bool = False) -> str:
     return f"{word}s"
 
 
-def _noun_word(noun: Noun, terms: Terms) -> str:
+def _noun_word(noun: Noun, terms: Terms) -> str:  # noqa: PLR0911 - one for each kind
     match noun.of:
         case Of.STITCH if noun.length is None:
             return "st"
@@ -158,7 +158,7 @@ def place_words(target: Target, terms: Terms, *, around: str = "across") -> str:
     return words
 
 
-def _which_words(target: Target, terms: Terms) -> str:
+def _which_words(target: Target, terms: Terms) -> str:  # noqa: PLR0911 - one for each kind
     noun = target.noun
     one = noun_words(noun, terms)
     if noun.of is Of.TURNING_CHAIN and target.which is Which.LAST:
