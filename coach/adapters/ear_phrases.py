@@ -25,6 +25,7 @@ LONGEST_NUMBER = 6.0  # "ripped back to the end of row one three", said slowly
 FASTEST_SYLLABLE = 0.055  # seconds: no mouth is faster; a click is
 UNACCOUNTED = 0.45  # seconds of voice before or after the words: something else was said
 MIXED = 2.5  # log likelihood that a mixture may be ahead of a whole phrase of several words
+MIXED_NUMBER = 4.5  # and of a phrase with a number, which is read back before it is acted on
 MIXED_ONE = 0.4  # and of a phrase of one word, which needs less luck to come about
 SURE = 0.55  # confidence asked of a phrase: a lead of 0.2 in log likelihood
 UNSURE = 0.3  # below this it was no word of ours
@@ -195,9 +196,10 @@ class WholePhrases:
         leads = [
             best.score - other.score for other in whole if self._meaning(other.text) != meaning
         ]
+        number = self._once(best.text) not in self._meanings
+        forgiven = MIXED_NUMBER if number else MIXED if len(best.words) > 1 else MIXED_ONE
         for other in readings:
             if self._meaning(other.text) is None:
-                forgiven = MIXED if len(best.words) > 1 else MIXED_ONE
                 single = len(other.words) == 1 and other.text != UNKNOWN
                 leads.append(best.score - other.score + (0.0 if single else forgiven))
         confidence = 1 / (1 + exp(-max(-30.0, min(leads, default=5.0))))

@@ -155,6 +155,12 @@ def test_a_mixture_a_little_likelier_is_forgiven_for_two_words(rules: WholePhras
     assert texts(said(rules, part("go back", 9.0, 0.7, we_do_not=6.0))) == []
 
 
+def test_a_number_is_forgiven_more_for_it_is_read_back(rules: WholePhrases) -> None:
+    heard = said(rules, part("i have thirty two", 1.0, 1.2, have_thirty_two=3.5))
+
+    assert texts(heard) == ["i have thirty two"]
+
+
 def test_two_commands_equally_likely_are_neither(rules: WholePhrases) -> None:
     heard = rules.offer(part("go back", 1.0, 0.7, next_row=0.0))
 
