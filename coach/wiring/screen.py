@@ -23,11 +23,15 @@ def make_screen(visit: Visit) -> CoachApp:
     except ValueError as fault:
         keys = keymap(BINDINGS)
         visit.notices.append(Words(f"Your own keys are left out: {fault}.", "Keys left out"))
-    return CoachApp(
+    screen = CoachApp(
         keys=keys,
         guard=Guard(lock_out=settings.lock_out),
         theme=theme_named(settings.colours),
         look=Look(size=settings.size),
         changed=visit.keep,
         offers=visit.say,
+        log=visit.log("screen.log"),
     )
+    for name in ("letters", "acceptance", "scan_seconds"):  # the rest was given above
+        screen.try_on(name, getattr(settings, name))
+    return screen

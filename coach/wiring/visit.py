@@ -17,6 +17,7 @@ from coach.adapters.progress_sqlite import SqliteProgress
 from coach.adapters.settings_file import SettingsFile
 from coach.adapters.silent import Silence
 from coach.adapters.turns import Turns, read_lines
+from coach.app.session import Session
 from coach.app.settings import Settings, UnknownSettingError, changed, from_values, to_values
 from coach.guide.commands import BINDINGS, Order
 from coach.guide.dialogue import Dialogue
@@ -95,7 +96,11 @@ class Visit:
     def begin(self) -> None:
         """Open mouth and ear, begin the first conversation, then tell what is missing."""
         self._open_sound()
-        self.go_to(self._first(self))
+        first = self._first(self)
+        if isinstance(first, Session):
+            self.go_to(first)  # a session listens by itself, in its own modes
+        else:
+            self.go_to_choices(first)
         for each in self.notices:
             self.display.tell(each)
         self.notices = []
@@ -229,6 +234,7 @@ class Visit:
                     "for example: coach follow PATTERN --also-plain > lines.txt"
                 )
             self.plain = PlainDisplay(sys.stdout, width=self.given.width)
+            self.plain.mode("you asked for plain lines beside the screen")
             self.display = Together((screen, self.plain))
         screen.conversation = self
         screen.run()
@@ -257,7 +263,7 @@ class Visit:
             speaking=self._speaking,
             silent=self._silent,
         )
-        opened = open_speaker(settings, hooks=hooks, log=self._log("speech.log"), wait=0)
+        opened = open_speaker(settings, hooks=hooks, log=self.log("speech.log"), wait=0)
         if isinstance(opened, Missing):
             self._note(opened)
         else:
@@ -272,7 +278,7 @@ class Visit:
             self._note(model)
             return
         recording = Path(self.given.hear) if self.given.hear else None
-        ear = VoskEar(model, recording=recording, log=self._log("ear.log"))
+        ear = VoskEar(model, recording=recording, log=self.log("ear.log"))
         if recording is not None:
             self._recording = ear
         self.ear = SharedEar(ear)
@@ -286,7 +292,7 @@ class Visit:
     def _note(self, missing: Missing) -> None:
         self.notices.append(Words(f"{missing.reason} {missing.remedy}", missing.reason))
 
-    def _log(self, name: str) -> Path | None:
+    def log(self, name: str) -> Path | None:
         """Return where the sound libraries' own noise goes: never to the maker's screen."""
         try:
             self.home.mkdir(parents=True, exist_ok=True)
