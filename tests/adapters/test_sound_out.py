@@ -92,7 +92,8 @@ def test_a_worker_that_fails_is_told_and_replaced(hear: Callable[[str], Heard], 
 
 def test_closing_ends_the_worker(hear: Callable[[str], Heard]) -> None:
     heard = hear("works")
-    heard.wait_for("opened")
+    heard.speak(1)
+    heard.wait_for("ended")  # an order was obeyed, so the worker is known by its id
     pid = heard.sound.pid
     assert pid is not None
 
