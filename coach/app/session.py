@@ -81,6 +81,7 @@ class Session:
         self._journal.lay_out(self._telling.piece)
         self._guide = Guide(manner=self._settings.manner(proof.terms))
         self._laid_out = Guide()  # for whose answers and lengths the piece is laid out
+        self._heard_at = 0.0  # when the last phrase was taken, by the ear's own clock
         self._hearing = Hearing()
         self._rests = Rests(clock.now())
         self._over = self._started = False
@@ -156,7 +157,10 @@ class Session:
         self._heard(heard)
         rows = len(self._telling.proof.rows)
         piece = self._telling.piece
-        understood = self._hearing.take(heard, self._clock.now(), self._guide, piece, rows)
+        # The ear's own time: a recording may be heard faster than it was spoken.
+        at = heard.at or self._clock.now()
+        self._heard_at = at + heard.ms / 1000
+        understood = self._hearing.take(heard, at, self._guide, piece, rows)
         if understood.order is not None:
             self._do(understood.order, by_voice=True)
             return
@@ -235,7 +239,7 @@ class Session:
         self._show(answer, words, aside, offers_rest=rest is not None)
         if by_voice:
             self._speaker.tone(_tone(before, self._guide))
-            self._hearing.answered(self._clock.now())
+            self._hearing.answered(self._heard_at)
         self._say(answer, words, aside)
         if answer.reply is Reply.GOODBYE:
             self._over = True
