@@ -156,6 +156,7 @@ def summary(report: Report, names: Sequence[str], noises: Sequence[int]) -> str:
     for voice, kind in keys:
         for name in names:
             cells = []
+            tally = Tally()
             for decibels in noises:
                 tally = report.tallies.get(f"{name}|{voice}|{kind}|{decibels}", Tally())
                 share = 100 / max(1, tally.clips)

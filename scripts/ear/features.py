@@ -7,6 +7,7 @@ Method and constants are those that the Kaldi toolkit publishes for its MFCC (25
 from __future__ import annotations
 
 import math
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
@@ -23,7 +24,7 @@ FLOOR = 1.1920929e-07
 Table = npt.NDArray[np.float64]
 
 
-def _mel(hertz: Table | float) -> Table:
+def _mel(hertz: npt.NDArray[np.floating[Any]] | float) -> Table:
     return np.asarray(1127.0 * np.log(1.0 + np.asarray(hertz) / 700.0))
 
 

@@ -175,7 +175,10 @@ def build_graph(
         ready, pairs = _compile(machine.text(), work, "olabel"), work / "relabelled"
         convert = ["fstconvert", "--fst_type=olabel_lookahead", f"--save_relabel_opairs={pairs}"]
         _run([*convert, str(ready), str(graph / "HCLr.fst")], lookahead=True)
-        moved = dict(tuple(map(int, line.split())) for line in pairs.read_text().splitlines())
+        moved: dict[int, int] = {}
+        for line in pairs.read_text(encoding="ascii").splitlines():
+            before, after = line.split()
+            moved[int(before)] = int(after)
         # words.txt must carry the ids as the lookahead machine has renumbered them
         ids = {word: moved.get(number, number) for word, number in ids.items()}
         cost = math.log(len(ids))

@@ -144,7 +144,8 @@ def _decoded(path: Path) -> Samples:
         capture_output=True,
         check=True,
     )
-    return at_16k(np.frombuffer(done.stdout, "<i2").astype(np.float32) / 32768, RATE)
+    samples = np.asarray(np.frombuffer(done.stdout, "<i2") / 32768, np.float32)
+    return at_16k(samples, RATE)
 
 
 def write_voice(folder: Path, voice: str) -> int:

@@ -142,7 +142,7 @@ def train_frames(trainer: Trainer, seconds: float, rate: float, *, front: bool) 
                 each["lr"] = now * each["share"]
             loss = frame_loss(trainer, trainer.batch(group))
             optimiser.zero_grad()
-            loss.backward()
+            loss.backward()  # type: ignore[no-untyped-call]
             nn.utils.clip_grad_norm_(trainer.ear.parameters(), 5.0)
             optimiser.step()
             trainer.keep_average()
@@ -208,7 +208,7 @@ def train_phrases(trainer: Trainer, seconds: float, rate: float) -> None:
             batch = trainer.batch(part)
             phrase, frames = phrase_loss(trainer, batch, commands)
             optimiser.zero_grad()
-            (phrase + 0.5 * frames).backward()
+            (phrase + 0.5 * frames).backward()  # type: ignore[no-untyped-call]
             nn.utils.clip_grad_norm_(trainer.ear.parameters(), 5.0)
             optimiser.step()
             trainer.keep_average()

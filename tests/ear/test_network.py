@@ -27,7 +27,7 @@ from scripts.ear.phones import PDF_COUNT, SILENCE_PDF, pdfs  # noqa: E402
 
 MODEL = Path(__file__).parents[2] / "models" / "english-commands"
 NEXT = Path(__file__).with_name("next.wav")
-SAID = {
+SAID: dict[str, list[tuple[str, ...]]] = {
     "next": [("N", "EH", "K", "S", "T")],
     "back": [("B", "AE", "K")],
     "six": [("S", "IH", "K", "S")],
