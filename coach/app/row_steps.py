@@ -75,7 +75,7 @@ def _same(where: Any) -> str:
     return "same sp" if where.into is Into.SPACE else "same st"
 
 
-def _block(block: Block) -> dict[str, Any]:
+def _block(block: Block) -> dict[str, Any]:  # noqa: PLR0912
     where = block.where
     step: dict[str, Any] = {"n": block.count, "stitch": block.stitch, "into": None}
     if block.stitch == "ch":

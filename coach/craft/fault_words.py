@@ -7,7 +7,7 @@ from coach.craft.problem import Verdict
 from coach.craft.row_proof import Ground, RowResult
 
 
-def message_of(
+def message_of(  # noqa: PLR0911
     code: Verdict, why: str, result: RowResult, ground: Ground, label: str
 ) -> tuple[str, str]:
     """Return (message, hint) for a row that does not fit what lies below it."""

@@ -358,7 +358,7 @@ class Walk:
             self._keep(items)
         return known
 
-    def judged(
+    def judged(  # noqa: PLR0917
         self,
         line: Line,
         place: Place,
@@ -387,15 +387,11 @@ class Walk:
         if wrong is not None:
             figure, found, what = wrong
             message, hint = stated_message(figure.number, found, what, label)
-            at = (
-                figure.place
-                if not (figure.place.line not in (place.line, line.place.line))
-                else figure.place
-            )
+            at = figure.place
             return Problem(Verdict.COUNT_MISMATCH, at, message, hint, row=number, label=label), True
         return None, False
 
-    def after(
+    def after(  # noqa: PLR0917
         self,
         line: Line,
         result: RowResult,
@@ -464,7 +460,7 @@ class Walk:
         """Notice where numbering starts again under a heading."""
         if number is None:
             return
-        if number <= self.last_number and self.part is not None and self.rows:
+        if number <= self.last_number and self.part is not None and self.rows:  # noqa: SIM102
             if (self.shown_part or "") != self.part:
                 self.shown_part = self.part
                 self.lines = {}

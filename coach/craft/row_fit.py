@@ -42,7 +42,7 @@ from coach.craft.row_proof import (
 from coach.craft.working import Block, Into, Where
 
 
-def prove_row(
+def prove_row(  # noqa: PLR0917
     items: Sequence[Instruction],
     ground: Ground,
     switches: Switches,
@@ -62,7 +62,7 @@ def prove_row(
     bench = Bench(ground, switches, counts_as, specials)
     bench.first_height = first_stitch(body, specials)
     bench.ring_ahead = _into_ring(body)
-    if not switches.mesh and ground.below and not fabric.size(ground.below)[1]:
+    if not switches.mesh and ground.below and not fabric.size(ground.below)[1]:  # noqa: SIM102
         if any(isinstance(item, Skip) for item in items) and with_mesh_skips(items) != tuple(items):
             bench.looked.add(("mesh", 0))
     start = Hand(rest_of(ground.below), color=ground.color)
@@ -93,7 +93,7 @@ def prove_row(
     return _result(bench, best, fault, closing, turned, body)
 
 
-def _result(
+def _result(  # noqa: PLR0917
     bench: Bench,
     hand: Hand,
     fault: tuple[Verdict, Place, str] | None,

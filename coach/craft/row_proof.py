@@ -103,7 +103,7 @@ class Ground:
     row_ends: int = 0  # rows worked so far in the piece, for what is picked up along its edge
 
 
-class Misfit(Exception):
+class Misfit(Exception):  # noqa: N818
     """Inside this module only: the row can't go on here; says why."""
 
     def __init__(self, code: Verdict, place: Place, message: str) -> None:
@@ -192,7 +192,7 @@ class Bench:
             return after
         raise Misfit(Verdict.REPEAT_DOES_NOT_FIT, _place_of(items), "the repeat does not come out")
 
-    def step(self, item: Instruction, hand: Hand) -> Hand:
+    def step(self, item: Instruction, hand: Hand) -> Hand:  # noqa: PLR0911
         """Return the hand after one instruction that has one outcome."""
         self.budget -= 1
         if self.budget < 0:
@@ -224,7 +224,6 @@ class Bench:
                 return self.sides(item, hand)
             case Act():
                 return self.act(item, hand)
-        return hand
 
     # -- chains ------------------------------------------------------------------------------
 
@@ -447,7 +446,7 @@ class Bench:
             return hand
         return self._moved(hand, got, 1 + got.passed, got.passed_spaces)
 
-    def make_in(self, item: Make, target: Target, hand: Hand) -> Hand:
+    def make_in(self, item: Make, target: Target, hand: Hand) -> Hand:  # noqa: PLR0911, PLR0912
         """Work one kind of stitch into one kind of place."""
         special = self.specials.get(item.named or "")
         if special and special.parts and _goes_along(special.parts):
@@ -524,7 +523,7 @@ class Bench:
             return target
         return replace(target, count=target.count * item.each)
 
-    def in_next(self, item: Make, target: Target, hand: Hand) -> Hand:
+    def in_next(self, item: Make, target: Target, hand: Hand) -> Hand:  # noqa: PLR0912
         """The next so many places of the kind named, or the same drawn together."""
         together = legs(item.stitch)
         count = max(target.count, 1)
@@ -623,7 +622,7 @@ class Bench:
             last="stitch",
         )
 
-    def made(
+    def made(  # noqa: PLR0917
         self,
         item: Make,
         target: Target,
@@ -744,7 +743,7 @@ class Bench:
 
     # -- what is wanted ----------------------------------------------------------------------
 
-    def wanted(self, target: Target, hand: Hand) -> Callable[[Cell], bool]:
+    def wanted(self, target: Target, hand: Hand) -> Callable[[Cell], bool]:  # noqa: PLR0911
         """Return the test of a place for *target*."""
         noun = target.noun
         if target.rows_below:
@@ -769,7 +768,7 @@ class Bench:
                     cell.kind is Kind.CHAIN
                     or (cell.kind is Kind.STITCH and (cell.turning or answers_to(cell.name, name)))
                 )
-        if target.which is Which.CENTER or target.which is Which.CORNER:
+        if target.which is Which.CENTER or target.which is Which.CORNER:  # noqa: SIM102
             if any(cell.unit for cell in fabric.cells(self.ground.below)):
                 return lambda cell: bool(
                     cell.unit and cell.unit.size % 2 and cell.unit.index == cell.unit.size // 2
@@ -884,7 +883,7 @@ class Bench:
         inner = replace(placed, out=None, work=None)
         for part in item.parts:
             if isinstance(part, Make):
-                part = replace(part, target=_all_in_same(part.target))
+                part = replace(part, target=_all_in_same(part.target))  # noqa: PLW2901
             inner = self.step(part, inner)
         made = items_made(inner)
         blocks = tuple(work for work in work_done(inner) if isinstance(work, Block))
@@ -1380,7 +1379,7 @@ class EachWalk:
                 raise Misfit(
                     Verdict.NO_SUCH_PLACE,
                     part.place,
-                    bench._what_is_there(_target(part).noun),  # noqa: SLF001
+                    bench._what_is_there(_target(part).noun),
                 )
         self.only_spaces = len(spaces) == len(item.parts)
 
@@ -1391,7 +1390,7 @@ class EachWalk:
             rest = rest.next
         return False
 
-    def over(self, limit: int | Callable[[Cell], bool]) -> Hand:
+    def over(self, limit: int | Callable[[Cell], bool]) -> Hand:  # noqa: PLR0912
         """Return the hand after the stretch: *limit* stitches, or up to the cell that stops it."""
         hand = self.hand
         rest = hand.rest
@@ -1719,7 +1718,7 @@ def _as_each(item: Instruction) -> tuple[EachOf | None, Bound | None]:
     return None, None
 
 
-def _one_fewer(item: Instruction) -> list[Instruction]:
+def _one_fewer(item: Instruction) -> Sequence[Instruction]:
     """Return *item* over fewer places: "omitting last sc" of "sc in next 2 sts"."""
     if not isinstance(item, Make):
         return []

@@ -39,7 +39,7 @@ def tally(items: tuple[Item, ...]) -> Tally:
     return Tally(made, spaces, dict(stitches), dict(lengths), dict(units), dict(in_units))
 
 
-def _count(
+def _count(  # noqa: PLR0917
     items: Iterable[Item],
     times: int,
     stitches: Counter[str],

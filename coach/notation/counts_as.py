@@ -8,7 +8,7 @@ from dataclasses import replace
 from coach.notation.tokens import Token
 
 
-def counts_as_remark(tokens: Sequence[Token]) -> tuple[str, bool] | None:
+def counts_as_remark(tokens: Sequence[Token]) -> tuple[str, bool] | None:  # noqa: PLR0912
     """Return (what it counts as, throughout) of a remark, or None if it is no such remark.
 
     The answer is "dc", "dc+ch-2", "st" (a stitch whose name follows from the row), or "".

@@ -180,7 +180,7 @@ def _chain_length(tokens: Sequence[Token]) -> int:
     return 0
 
 
-def definition(line: str, vocabulary: Vocabulary) -> list[SpecialStitch]:
+def definition(line: str, vocabulary: Vocabulary) -> list[SpecialStitch]:  # noqa: PLR0911
     """Return the special stitches that one line defines."""
     found = _DEFINITION.match(line)
     if not found:

@@ -24,7 +24,7 @@ def noun(cursor: Cursor) -> Noun | None:
     return found
 
 
-def _noun(cursor: Cursor) -> Noun | None:  # noqa: PLR0911, PLR0912
+def _noun(cursor: Cursor) -> Noun | None:  # noqa: PLR0911, PLR0912, PLR0915
     cursor.skip_fillers()
     while cursor.takes("base", "unused", "free", "actual", "made", "unworked"):
         if cursor.sees("lp"):
@@ -200,7 +200,7 @@ def _chain_tail(cursor: Cursor) -> None:
         pass
 
 
-def bound(cursor: Cursor) -> Bound | None:
+def bound(cursor: Cursor) -> Bound | None:  # noqa: PLR0911
     """Take where something stops: "to last 4 sts", "to next ch-2 sp", "to turning ch", or nothing."""
     start = cursor.at
     cursor.takes("up", "until", "down")
@@ -236,13 +236,12 @@ def bound(cursor: Cursor) -> Bound | None:
         noun(cursor)
         return Bound("before", Noun(Of.MARKER))
     if cursor.takes("center"):
-        inner = noun(cursor) or ANY
-        return Bound("before", inner)
-    inner = noun(cursor)
-    if inner is None:
+        return Bound("before", noun(cursor) or ANY)
+    named = noun(cursor)
+    if named is None:
         cursor.at = start
         return None
-    return Bound("before", inner)
+    return Bound("before", named)
 
 
 def _more_nouns(cursor: Cursor) -> bool:
@@ -412,7 +411,7 @@ def _rows_below(cursor: Cursor) -> int:
         cursor.at = start
         return 0
     number = cursor.number()
-    if number is not None and cursor.takes("row", "rnd"):
+    if number is not None and cursor.takes("row", "rnd"):  # noqa: SIM102
         if cursor.takes("below", "down", "beneath", "before"):
             return number
     cursor.at = start
@@ -438,7 +437,7 @@ def _and_more(cursor: Cursor, found: Target) -> Target:
             break
         more = _after_places(cursor, more)
         also.append(more)
-    if also and also[-1].until is not None and found.which is Which.EACH and found.until is None:
+    if also and also[-1].until is not None and found.which is Which.EACH and found.until is None:  # noqa: SIM102
         if also[-1].which is Which.EACH:
             found = replace(found, until=also[-1].until)
     return replace(found, also=tuple(also)) if also else found
@@ -640,7 +639,7 @@ def _same(cursor: Cursor) -> Target | None:
     return Target(Which.SAME, inner)
 
 
-def _each(cursor: Cursor) -> Target | None:
+def _each(cursor: Cursor) -> Target | None:  # noqa: PLR0911
     cursor.skip_fillers()
     cursor.takes("of")
     cursor.skip_fillers()
@@ -692,8 +691,8 @@ def _next(cursor: Cursor, which: Which, after_and: Target | None) -> Target | No
     if cursor.sees_kind("num") and not space_ahead(cursor) and not cursor.ahead_is(1, "-"):
         count = cursor.number()
     if cursor.takes("corner"):
-        inner = noun(cursor) or Noun(Of.SPACE)
-        return _of_group(cursor, Target(Which.CORNER, inner, count=count or 1))
+        corner = noun(cursor) or Noun(Of.SPACE)
+        return _of_group(cursor, Target(Which.CORNER, corner, count=count or 1))
     inner = noun(cursor)
     if inner is None:
         inner = (

@@ -114,7 +114,7 @@ _FRACTIONS = {
 }
 
 
-class Unreadable(Exception):
+class Unreadable(Exception):  # noqa: N818
     """The input can't be a pattern: says why, and what to do."""
 
     def __init__(self, message: str, remedy: str) -> None:
@@ -581,8 +581,8 @@ def _row(piece: Piece, facts: Facts, base: str, part: str | None) -> list[Entry]
     kind = header.kind if header else "row"
     label = header.label if header and header.label else None
     if _shown_only(text):
-        span = (first, last or first) if first is not None else None
-        return [NoWords(span, label or _label(kind, first), piece.place, kind, part, text)]  # type: ignore[arg-type]
+        span = (first, last if last is not None else first) if first is not None else None
+        return [NoWords(span, label or _label(kind, first), piece.place, kind, part, text)]
     rerun = _RERUN.match(text)
     if rerun and (piece.kind == "rerun" or _really_rerun(text, rerun)):
         return [_rerun(piece, rerun, facts, part)]

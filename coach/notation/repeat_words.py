@@ -24,7 +24,7 @@ class Tail:
     ending: bool = False
 
 
-def times_after(cursor: Cursor) -> int | None:
+def times_after(cursor: Cursor) -> int | None:  # noqa: PLR0911
     """Take "6 times", "x 6", "x6", "* 6", "twice", "6x", "for 6 times"; or nothing."""
     start = cursor.at
     after_bracket = start > 0 and cursor.tokens[start - 1].is_(")", "]", "}")
@@ -123,7 +123,7 @@ def _bounded_ahead(cursor: Cursor) -> bool:
     return found is not None
 
 
-def _times(cursor: Cursor) -> tuple[int, str] | None:
+def _times(cursor: Cursor) -> tuple[int, str] | None:  # noqa: PLR0911
     """Return (number, custom): "4 more times" is more; "4 times" the trade reads both ways."""
     start = cursor.at
     if cursor.takes("x"):

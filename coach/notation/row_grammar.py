@@ -335,7 +335,7 @@ class RowReader:
 
     # -- chains ------------------------------------------------------------------------------
 
-    def foundation_or_chain(self, items: list[Instruction]) -> list[Instruction] | None:
+    def foundation_or_chain(self, items: list[Instruction]) -> list[Instruction] | None:  # noqa: PLR0911
         """ "ch 3", "3ch", "chain three", with what it counts as."""
         cursor = self.cursor
         start = cursor.at
@@ -441,7 +441,7 @@ class RowReader:
 
     # -- skips -------------------------------------------------------------------------------
 
-    def skipping(self, items: list[Instruction]) -> list[Instruction] | None:
+    def skipping(self, items: list[Instruction]) -> list[Instruction] | None:  # noqa: PLR0912
         """ "sk next 2 sts", "miss 1 tr", "pass over next st", "sk first st"."""
         cursor = self.cursor
         start = cursor.at
@@ -487,7 +487,7 @@ class RowReader:
 
     # -- joins and actions -------------------------------------------------------------------
 
-    def joins(self, items: list[Instruction]) -> list[Instruction] | None:
+    def joins(self, items: list[Instruction]) -> list[Instruction] | None:  # noqa: PLR0911
         """ "join with sl st in first sc", "sl st in first ch to form ring", "ss to top of 3ch"."""
         cursor = self.cursor
         start = cursor.at
@@ -608,7 +608,7 @@ class RowReader:
         cursor.at = end
         return [Act("join yarn", cursor.place(start), text), *out]
 
-    def acts(self, items: list[Instruction]) -> list[Instruction] | None:  # noqa: PLR0911, PLR0912
+    def acts(self, items: list[Instruction]) -> list[Instruction] | None:  # noqa: PLR0911, PLR0912, PLR0915
         """Turns, markers, colours, ends: what uses no place."""
         cursor = self.cursor
         start = cursor.at
@@ -879,7 +879,7 @@ class RowReader:
 
     # -- stitches ----------------------------------------------------------------------------
 
-    def in_place_first(self, items: list[Instruction]) -> list[Instruction] | None:
+    def in_place_first(self, items: list[Instruction]) -> list[Instruction] | None:  # noqa: PLR0911, PLR0912
         """ "in next sp work 3 dc, ch 2, 3 dc": the place is named before what goes into it."""
         cursor = self.cursor
         start = cursor.at
@@ -918,7 +918,7 @@ class RowReader:
             if cursor.takes(",", "and", "+"):
                 cursor.takes("and")
                 cursor.skip_fillers()
-                if cursor.sees_kind("num", "stitch") or cursor.sees("ch"):
+                if cursor.sees_kind("num", "stitch") or cursor.sees("ch"):  # noqa: SIM102
                     if not self._targeted_ahead():
                         continue
             cursor.at = mark
@@ -964,10 +964,9 @@ class RowReader:
         number: int | None = None
         if cursor.sees_kind("num") or _lone_one(cursor.now):
             number = cursor.number()
-            cursor.takes("-") if (after := cursor.peek(1)) is not None and after.kind in (
-                "stitch",
-                "unit",
-            ) else None  # type: ignore[union-attr]
+            follows = cursor.peek(1)
+            if follows is not None and follows.kind in ("stitch", "unit"):
+                cursor.takes("-")
             cursor.takes("more")
         cursor.skip_fillers()
         beginning = False
@@ -1024,14 +1023,11 @@ class RowReader:
                 or cursor.sees("dec")
                 or (cursor.sees("inv") and cursor.ahead_is(1, "dec"))
             ):
-                self.base_for = stitch
                 base, stitch_base = self.base, stitch
                 self.base = stitch_base
                 stitch, increase = self._shaping()
                 self.base = base
-            elif cursor.sees_kind("unit") or (
-                cursor.sees("-") and cursor.peek() is not None and cursor.peek().kind == "unit"
-            ):  # type: ignore[union-attr]
+            elif cursor.sees_kind("unit") or (cursor.sees("-") and self._unit_ahead()):
                 cursor.takes("-")
                 unit = cursor.next().text
                 return self._n_legged(number, stitch, unit, start)
@@ -1069,7 +1065,6 @@ class RowReader:
             stitch = f"{stitch}{max(where.count, 2)}tog"
         colour = self._colour_after()
         times = 1
-        more: Tail | None = None
         if not isinstance(where, Target) or where.which is not Which.EACH:
             after = times_after(cursor)
             if after is not None:
@@ -1129,9 +1124,11 @@ class RowReader:
             if where is None and named is None and legs(stitch) == 1:
                 return [replace(made, each=each * times)] if not colour else out
             return [Repeated(tuple(out), cursor.place(start), times=times, star=False)]
-        if more:
-            pass
         return self.with_bare_before(items, out)
+
+    def _unit_ahead(self) -> bool:
+        following = self.cursor.peek()
+        return following is not None and following.kind == "unit"
 
     def _each_of_next(self, start: int) -> bool:
         return any(token.is_("each") for token in self.cursor.tokens[start : self.cursor.at])
@@ -1377,7 +1374,7 @@ class RowReader:
 
     # -- brackets ----------------------------------------------------------------------------
 
-    def bracket(self, items: list[Instruction]) -> None:  # noqa: PLR0911, PLR0912
+    def bracket(self, items: list[Instruction]) -> None:  # noqa: PLR0911, PLR0912, PLR0915
         """A bracket: a repeat, a group in one place, a colour, or a remark; what follows decides."""
         cursor = self.cursor
         start = cursor.at
@@ -1490,7 +1487,7 @@ class RowReader:
                 return replace(made, target=where, place=place)
         return GroupIn(tuple(_settled(body)), where, place)
 
-    def _passing_bracket(self, inner: Sequence[Token], items: list[Instruction]) -> bool:
+    def _passing_bracket(self, inner: Sequence[Token], items: list[Instruction]) -> bool:  # noqa: PLR0911
         """Pass a bracket that holds a colour, a side, a remark such as "(corner made)"."""
         if not inner:
             return True
@@ -1567,7 +1564,7 @@ class RowReader:
         self.fold(mark, tail, items, marks)
         return items
 
-    def trailing(self, items: list[Instruction]) -> bool:
+    def trailing(self, items: list[Instruction]) -> bool:  # noqa: PLR0911, PLR0912, PLR0915
         """ "six times in all", "keep doing that all the way round", "all in same sp" after a list."""
         cursor = self.cursor
         start = cursor.at

@@ -119,7 +119,7 @@ def _one_size(text: str, number: int, index: int) -> str:
         return value + " " * (len(found.group()) - len(value))
 
     def alternate(found: re.Match[str]) -> str:
-        values = re.findall(r"\d+", found.group())
+        values: list[str] = re.findall(r"\d+", found.group())
         if len(values) != number:
             return found.group()
         return values[index] + " " * (len(found.group()) - len(values[index]))

@@ -72,7 +72,7 @@ PLAIN: Mapping[str, str] = {
     "together": "tog", "corners": "corner", "bet": "between", "btw": "between", "btwn": "between",
     "joining": "join", "joined": "join", "turned": "turn", "ends": "end", "thru": "through",
     "hk": "hook",
-    "hk": "hook", "tch": "tch", "increase": "inc", "incr": "inc", "increases": "inc", "incs": "inc",
+    "tch": "tch", "increase": "inc", "incr": "inc", "increases": "inc", "incs": "inc",
     "decrease": "dec", "decr": "dec", "decreases": "dec", "decs": "dec", "invisible": "inv",
     "color": "colour", "colors": "colour", "colours": "colour", "col": "colour",
     "thrice": "thrice", "posts": "post", "rings": "ring", "circle": "ring", "place": "place",

@@ -25,6 +25,12 @@ from coach.notation.writing_words import Terms, WordlessError, respelled
 UNTITLED = "Untitled Pattern"
 _NOWHERE = Place(1, 1)
 _INCH = Fraction(254, 100)
+_WORDS = {1: "once", 2: "twice"} | {
+    number: f"{word} times"
+    for number, word in enumerate(
+        ("three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"), 3
+    )
+}
 _PARTS_OF_AN_INCH = {
     Fraction(1, 4): "¼",
     Fraction(1, 2): "½",
@@ -53,9 +59,9 @@ def write(draft: Draft, *, terms: str) -> str:
     return _written(draft, Terms(terms.upper() == "UK"))[0]
 
 
-def kept_as_given(draft: Draft, *, terms: str) -> tuple[str, ...]:
-    """Return the labels of the rows that `write` leaves in the designer's own words."""
-    return _written(draft, Terms(terms.upper() == "UK"))[1]
+def write_and_tell(draft: Draft, *, terms: str) -> tuple[str, tuple[str, ...]]:
+    """Return what `write` returns, and which rows it leaves in the designer's own words."""
+    return _written(draft, Terms(terms.upper() == "UK"))
 
 
 def alike(draft: Draft) -> Draft:
@@ -367,7 +373,7 @@ def _rerun(entry: Rerun, terms: Terms, source: Vocabulary) -> str:
         return f"Work {entry.times} {short.lower()}s even."
     words = f"Rep {_sources(entry.source, short)}"
     if entry.times is not None:
-        words += f" {entry.times} times"
+        words += f" {_WORDS[entry.times]}" if entry.times in _WORDS else f" {entry.times} times"
     if entry.alternate:
         words += f" for all {entry.alternate} {short.lower()}s"
     if isinstance(entry.length_cm, Fraction):

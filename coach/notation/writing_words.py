@@ -178,6 +178,8 @@ def _which_words(target: Target, terms: Terms) -> str:  # noqa: PLR0911 - one fo
             return f"{ordinal(target.nth)} {one}"
         case Which.CORNER:
             return f"next {f'{target.count} ' if many else ''}corner {several}"
+        case Which.ANY if noun.of is Of.SPACE:
+            return one
         case Which.EACH | Which.SAME | Which.CENTER | Which.ANY:
             return f"{target.which.value} {one}"
     raise WordlessError(f"no words for {target}")
@@ -202,8 +204,13 @@ def _line_respelled(line: str, tokens: Sequence[Token], terms: Terms, *, prose: 
     at = 0
     for index, token in enumerate(tokens):
         word = _other_word(token, terms, prose=prose)
-        if token.raw.lower() == "single" and tokens[index + 1 : index + 2]:
-            word = None if tokens[index + 1].kind == "stitch" else word  # "the next single dc"
+        after = tokens[index + 1] if index + 1 < len(tokens) else None
+        if token.raw.lower() == "single" and after is not None and after.kind == "stitch":
+            out.append(
+                line[at : token.place.column - 1]
+            )  # "the next single dc": no stitch of its own
+            at = after.place.column - 1
+            continue
         if word is None:
             continue
         start = token.place.column - 1
@@ -221,6 +228,8 @@ def _other_word(token: Token, terms: Terms, *, prose: bool) -> str | None:
             "s" if token.raw.lower().endswith("s") and not token.raw.lower().endswith("ss") else ""
         )
         return terms.stitch(token.text) + plural
+    if token.raw.lower() in ("yo", "yrh", "yoh"):
+        return "yrh" if terms.uk else "yo"
     if token.raw.lower() in _SURE_WORDS and token.text in ("sk", "skipped") and not prose:
         return {"sk": terms.skip, "skipped": "missed" if terms.uk else "skipped"}[token.text]
     return None

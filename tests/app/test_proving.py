@@ -33,7 +33,7 @@ def test_the_cushion_front_holds_at_60_in_34_rows() -> None:
     assert [row["side"] for row in got["rows"][:4]] == ["WS", "RS", "WS", "RS"]
 
 
-@pytest.mark.parametrize("size, made", [("Small", 12), ("Large", 18)])
+@pytest.mark.parametrize(("size", "made"), [("Small", 12), ("Large", 18)])
 def test_a_size_is_proved_by_its_own_numbers(size: str, made: int) -> None:
     text = "Sizes: Small (Large)\nCh 13 (19).\nRow 1: Sc in 2nd ch from hook and in each ch across. (12 (18) sc)\n"
     assert prove_text(text, size=size).rows[0].made == made
