@@ -33,9 +33,11 @@ from coach.craft.problem import Place, Problem, Verdict
 from coach.craft.proof import Foundation, ProvedRow
 from coach.craft.row_fit import prove_row
 from coach.craft.row_proof import Ground, RowResult, Switches
+from coach.craft.slips import likely_slip
 from coach.craft.tally import Tally, mismatch, tally
 
 MOST_ROWS = 6_000
+MOST_SLIPS = 6  # rows whose likely slip is looked for
 
 
 @dataclass(slots=True)
@@ -92,6 +94,7 @@ class Walk:
     tallies: dict[int, Tally] = field(default_factory=dict)
     turned_over: dict[int, tuple[tuple[Item, ...], tuple[Item, ...]]] = field(default_factory=dict)
     results: dict[int, RowResult] = field(default_factory=dict)
+    slips: set[tuple[int, int, Verdict]] = field(default_factory=set)
     interned: dict[tuple[Item, ...], tuple[Item, ...]] = field(default_factory=dict)
     gauge: Gauge | None = None
     starts: list[Start] = field(default_factory=list)
@@ -345,6 +348,21 @@ class Walk:
             self._keep(ground.below)
         return known
 
+    def slip(self, line: Line, ground: Ground, stated: tuple[Stated, ...]) -> str | None:
+        """Return the hint that names the one number which would make the row fit, if there is one."""
+        if (line.place.line, 0, Verdict.OK) in self.slips or len(self.slips) > MOST_SLIPS:
+            return None
+        self.slips.add((line.place.line, 0, Verdict.OK))
+
+        def holds(items: tuple[Instruction, ...]) -> bool:
+            tried = prove_row(items, ground, self.switches, self.rules, self.draft.specials)
+            if tried.fault is not None:
+                return False
+            return mismatch(stated, tally(tried.out), self.unit_sizes) is None
+
+        words = likely_slip(line.items, holds)
+        return f"It fits with {words}." if words else None
+
     def _keep(self, items: tuple[Item, ...]) -> None:
         """Hold *items*, so that its identity stays its own as long as the walk lasts."""
         self.turned_over.setdefault(-id(items), (items, items))
@@ -382,6 +400,7 @@ class Walk:
         if result.fault is not None:
             code, where, why = result.fault
             message, hint = message_of(code, why, result, ground, label)
+            hint = self.slip(line, ground, stated) or hint
             return Problem(code, where, message, hint, row=number, label=label), True
         wrong = mismatch(stated, count, self.unit_sizes)
         if wrong is not None:
