@@ -115,6 +115,12 @@ class Report:
     confusions: dict[str, Counter[str]] = field(default_factory=dict)
     seconds: dict[str, list[float]] = field(default_factory=dict)
 
+    def as_json(self) -> str:
+        """Return all figures as JSON text."""
+        tallies = {key: asdict(tally) for key, tally in self.tallies.items()}
+        rest = {"phrases": self.phrases, "confusions": self.confusions, "seconds": self.seconds}
+        return json.dumps({"tallies": tallies, **rest}, indent=1)
+
     def add(self, name: str, clip: Clip, decibels: int, heard: str) -> None:
         """Count what listener *name* heard in a clip."""
         wanted = "" if clip.kind in {"other", "mixed"} else clip.text
@@ -211,7 +217,7 @@ def main() -> None:
     for name in makers:
         print(name, report.confusions.get(name, Counter()).most_common(14))
     if given.out:
-        given.out.write_text(json.dumps(asdict(report), indent=1), encoding="utf-8")
+        given.out.write_text(report.as_json(), encoding="utf-8")
 
 
 if __name__ == "__main__":
