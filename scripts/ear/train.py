@@ -39,8 +39,7 @@ from .corpus import (
     shuffled,
 )
 from .measure import Measured, measure
-from .model_file import read_model
-from .network import Ear, load_front, load_own
+from .network import Ear, load_front, load_own, read_published
 from .phones import PDF_COUNT, SILENCE_PDF
 from .rebuild_graph import lexicon
 
@@ -250,7 +249,7 @@ def networks(given: argparse.Namespace, device: torch.device) -> tuple[Ear, Ear,
         ear.first_scale.copy_(start.first_scale)
         ear.first_offset.copy_(start.first_offset)
         if given.published:
-            load_front(ear, read_model(given.published))
+            load_front(ear, read_published(given.published))
     known = given.labels or given.resume
     if known:
         kept = torch.load(known, map_location=device)
