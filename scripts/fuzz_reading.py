@@ -5,7 +5,7 @@ the product and its tests do not need it:
 
     python scripts/fuzz_reading.py --minutes 20 --findings findings.md
 
-The promise under test: any text at all is proved or refused in words (Unreadable). Anything else
+The promise under test: any text at all is proved or refused in words (UnreadableError). Anything else
 raised, and any input that takes longer than five seconds of processor time, is a finding. Each is
 made as small as it gets and written down; the figures are printed as one JSON line.
 """
@@ -47,13 +47,13 @@ class TooSlowError(Exception):
 def prove_within_time(text: str) -> None:
     """Prove *text*; raise what the proof raises, or TooSlowError. A refusal in words is no fault."""
     from coach.app.proving import prove_text  # noqa: PLC0415 - instrumented before it loads
-    from coach.notation.reading import Unreadable  # noqa: PLC0415
+    from coach.notation.unreadable import UnreadableError  # noqa: PLC0415
 
     signal.signal(signal.SIGVTALRM, _too_slow)
     signal.setitimer(signal.ITIMER_VIRTUAL, SLOWEST)
     try:
         prove_text(text)
-    except Unreadable:
+    except UnreadableError:
         pass
     finally:
         signal.setitimer(signal.ITIMER_VIRTUAL, 0)

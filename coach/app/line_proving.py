@@ -19,7 +19,8 @@ from coach.craft.proof import Proof
 from coach.craft.proving import Below, Opening
 from coach.craft.readings import prove
 from coach.craft.working import Block, Into, Where, Work
-from coach.notation.reading import Unreadable, read_row
+from coach.notation.reading import read_row
+from coach.notation.unreadable import UnreadableError
 
 MOST_PLACES = 5000
 
@@ -61,7 +62,7 @@ def answer(line: str, number: int) -> dict[str, Any]:
             parts = [_proved(record, index) for index in range(len(sizes))]
         else:
             parts = [_proved(record, None)]
-    except Unreadable as fault:
+    except UnreadableError as fault:
         return _unusable(name, f"{fault.message} {fault.remedy}")
     except (ValueError, TypeError, KeyError, AttributeError) as fault:
         return _unusable(name, f"What lies below can't be used: {fault}.")

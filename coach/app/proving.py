@@ -27,7 +27,7 @@ def prove_text(
     settled: customs that the maker has chosen otherwise than usual, once asked; () for none.
 
     Raises:
-        Unreadable: nothing in it can be a pattern.
+        UnreadableError: nothing in it can be a pattern.
 
     """
     draft = read(text, terms=terms, size=size)

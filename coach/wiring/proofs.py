@@ -9,7 +9,7 @@ from coach.adapters.pattern_files import PatternText, load
 from coach.app.proving import prove_text
 from coach.app.shelf import found
 from coach.craft.proof import Proof
-from coach.notation.reading import Unreadable
+from coach.notation.unreadable import UnreadableError
 from coach.ports import KeptPiece, Missing
 from coach.wiring.refusal import UnusableError
 
@@ -37,7 +37,7 @@ def prove(pattern: PatternText, size: str | None) -> Proof:
     """
     try:
         proof = prove_text(pattern.text, size=size)
-    except Unreadable as refusal:
+    except UnreadableError as refusal:
         raise UnusableError(f"{pattern.source}: {refusal.message} {refusal.remedy}") from refusal
     if size and proof.size is None:
         there = f"The sizes are: {', '.join(proof.sizes)}." if proof.sizes else "It has one size."

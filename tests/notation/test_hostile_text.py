@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coach.app.proving import proof_json, prove_text
-from coach.notation.reading import Unreadable
+from coach.notation.unreadable import UnreadableError
 
 WORDS = st.sampled_from(
     [
@@ -112,13 +112,13 @@ def test_token_soup_is_read_or_refused(words: list[str]) -> None:
 @settings(max_examples=80, deadline=None, derandomize=True)
 @given(st.text(min_size=1, max_size=200))
 def test_any_text_is_read_or_refused(text: str) -> None:
-    with contextlib.suppress(Unreadable):
+    with contextlib.suppress(UnreadableError):
         proof_json(prove_text(text))
 
 
 @pytest.mark.parametrize("text", ["", " \n\t ", "\0\1\2", "sc " * 600_000, "x" * 70_000])
 def test_what_can_be_no_pattern_is_refused_with_a_remedy(text: str) -> None:
-    with pytest.raises(Unreadable) as refused:
+    with pytest.raises(UnreadableError) as refused:
         prove_text(text)
     assert refused.value.remedy
 

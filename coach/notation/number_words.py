@@ -1,0 +1,22 @@
+"""Numbers written out in words, and the fractions that stand behind a length."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+SMALL = {
+    "once": 1, "one": 1, "twice": 2, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8,
+    "nine": 9, "ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16,
+    "seventeen": 17, "eighteen": 18, "nineteen": 19, "twenty": 20, "thirty": 30, "seventy": 70,
+    "eighty": 80,
+    "ninety": 90,
+    "forty": 40, "fifty": 50, "sixty": 60,
+}  # fmt: skip
+FRACTIONS = {
+    "¼": Fraction(1, 4),
+    "½": Fraction(1, 2),
+    "¾": Fraction(3, 4),
+    "⅓": Fraction(1, 3),
+    "⅔": Fraction(2, 3),
+    "⅛": Fraction(1, 8),
+}

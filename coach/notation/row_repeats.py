@@ -1,0 +1,158 @@
+"""Rows told by other rows: "Rows 6-45: Rep Rows 2-5", "work 8 rows even".
+
+Which rows are meant is read here; working them again is the proof's.
+"""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+from coach.craft.pattern import Act, Instruction, Rerun
+from coach.craft.problem import Place
+from coach.notation.counts import parted
+from coach.notation.facts import Facts
+from coach.notation.number_words import FRACTIONS, SMALL
+from coach.notation.piece import Piece
+from coach.notation.tokens import tokens_of
+from coach.notation.words import understood
+
+RERUN = re.compile(
+    r"^\W*(?:(?:with|using|in)\s+[\w ]{1,20}[,:]\s*)?(?:(?:now|then|work|continue(?: to)?)\s+)?(?P<verb>rep(?:eat)?s?|work(?:ed)?(?:\s+(?:as(?:\s+for)?|same as))?|as(?:\s+for)?|same\s+as|like|work\s+rows?)\s+"
+    r"(?:(?P<word>rows?|rnds?|rounds?|r)\.?\s*(?P<numbers>\d+(?:\s*(?:-|–|to|and|&|,|through)\s*(?:(?:rows?|rnds?|rounds?|r)\s*)?\d+)*)"
+    r"|(?:the\s+)?(?:last|previous)\s+(?:(?P<last>\d+|two|three|four|five|six)\s+)?(?P<word2>rows?|rnds?|rounds?))",
+    re.IGNORECASE,
+)
+_TIMES = re.compile(
+    r"\b(?P<number>\d+|once|twice|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen|(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)(?:-[a-z]+)?)\s*(?:more\s+|additional\s+)?(?:times?\b|x\b)?\s*(?P<more>more)?",
+    re.IGNORECASE,
+)
+_UNTIL = re.compile(
+    r"(?:until|till|for|to)\b[^.]*?\bmeasures?\b[^.\d]*(?P<whole>\d+(?:\.\d+)?)\s*(?P<part>[¼½¾⅓⅔⅛])?\s*(?P<unit>\"|''|in\b|inch(?:es)?\b|cm\b|mm\b)",
+    re.IGNORECASE,
+)
+_ENDING_SIDE = re.compile(
+    r"ending\s+(?:with|on|after)\s+(?:a\s+)?(RS|WS|right[- ]side|wrong[- ]side)", re.IGNORECASE
+)
+EVEN = re.compile(
+    r"^\W*work\s+(?:even\s+(?:for\s+)?)?(?P<number>\d+|\w+)\s+(?:more\s+)?(?P<word>rows?|rnds?|rounds?)\s*(?P<how>even|straight|plain|in\s+(?:sc|dc|hdc|tr|htr))?",
+    re.IGNORECASE,
+)
+
+
+def really_rerun(text: str, found: re.Match[str]) -> bool:
+    """Tell whether the words repeat whole rows, and not a star within the row."""
+    rest = text[found.end() :].lstrip()
+    return not (
+        found["verb"].lower().startswith(("work", "as", "like")) and re.match(r"[,;]?\s*\*", rest)
+    )
+
+
+def rerun(piece: Piece, found: re.Match[str], facts: Facts, part: str | None) -> Rerun:
+    """Return the entry for rows that are worked as earlier ones."""
+    header = piece.header
+    text = piece.text
+    rest = text[found.end() :]
+    numbers = header.numbers if header else ()
+    word = (found["word"] or found["word2"] or "row").lower()
+    kind = header.kind if header else ("row" if word.startswith(("row", "r ")) else "round")
+    if found["numbers"]:
+        source = numbers_in(found["numbers"])
+        names = tuple(str(number) for number in source)
+    else:
+        count = found["last"] or "1"
+        names = (
+            f"last {SMALL.get(count.lower(), 0) or int(count) if count.isdigit() or count.lower() in SMALL else 1}",
+        )
+    times, _more = _times_in(rest)
+    length = _UNTIL.search(rest)
+    side = _ENDING_SIDE.search(rest)
+    tokens = understood(tokens_of(piece.spans), facts.vocabulary)
+    _, stated = parted(tokens)
+    span: tuple[int, int] | None = None
+    if numbers:
+        span = (numbers[0], numbers[-1])
+    alternate = header.every if header else None
+    spread = re.search(r"\bfor\s+(?:all|every)\s+(even|odd|alternate|other)", rest, re.IGNORECASE)
+    if spread:
+        alternate = spread[1].lower()
+    return Rerun(
+        span,
+        names,
+        piece.place,
+        kind,
+        times=times,
+        stated=stated,
+        length_cm=length_of(length) if length else None,
+        ending_side=side[1].upper()[:1] + "S" if side else None,
+        part=part,
+        alternate=alternate,
+        text=text,
+        tail=_tail_acts(rest, piece.place),
+    )
+
+
+def _tail_acts(rest: str, place: Place) -> tuple[Instruction, ...]:
+    out: list[Instruction] = []
+    facing = re.search(r"\b(RS|WS)\s+is\s+facing|with\s+(RS|WS)\s+facing", rest, re.IGNORECASE)
+    if facing:
+        out.append(Act("facing", place, (facing[1] or facing[2]).upper()))
+    return tuple(out)
+
+
+def numbers_in(text: str) -> list[int]:
+    """Return the rows of "2-5", "2 and 3", "3, 4 and 5"."""
+    out: list[int] = []
+    for found in re.finditer(
+        r"(\d+)(?:\s*(?:-|–|to|through)\s*(?:[a-z]+\s*)?(\d+))?", text, re.IGNORECASE
+    ):
+        first = int(found[1])
+        last = int(found[2]) if found[2] else first
+        out += (
+            range(first, min(last, first + 5000) + 1)
+            if last >= first
+            else range(first, last - 1, -1)
+        )
+    return out
+
+
+def _times_in(rest: str) -> tuple[int | None, bool]:
+    rest = re.split(r"[.:;(]", rest, maxsplit=1)[0]
+    for found in _TIMES.finditer(rest):
+        text = found.group().lower()
+        if (
+            "time" not in text
+            and "x" not in text
+            and found["number"].lower() not in ("once", "twice")
+            and not found["more"]
+        ):
+            continue
+        word = found["number"].lower()
+        if word.isdigit():
+            return int(word), bool(found["more"] or "more" in text)
+        tens, _, units = word.partition("-")
+        value = SMALL.get(tens, 0) + SMALL.get(units, 0)
+        if value:
+            return value, "more" in text
+    return None, False
+
+
+def length_of(found: re.Match[str]) -> Fraction:
+    """Return the length in centimetres, exactly."""
+    value = Fraction(found["whole"]) + FRACTIONS.get(found["part"] or "", Fraction(0))
+    unit = found["unit"].lower()
+    if unit == "cm":
+        return value
+    if unit == "mm":
+        return value / 10
+    return value * Fraction(254, 100)
+
+
+def even_rows(piece: Piece) -> Rerun:
+    """Return the entry for "work 8 rows even"."""
+    found = EVEN.match(piece.text)
+    assert found is not None  # noqa: S101
+    number = found["number"].lower()
+    count = int(number) if number.isdigit() else SMALL.get(number, 1)
+    kind = "row" if found["word"].lower().startswith("row") else "round"
+    return Rerun(None, ("even",), piece.place, kind, times=count, text=piece.text)

@@ -1,0 +1,87 @@
+"""One row's words to instructions and counts."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Callable, Mapping, Sequence
+
+from coach.craft.pattern import Line, SpecialStitch
+from coach.craft.problem import Problem, Verdict
+from coach.notation.counts import parted
+from coach.notation.facts import Facts
+from coach.notation.piece import Piece
+from coach.notation.row_grammar import RowReader
+from coach.notation.tokens import Token, tokens_of
+from coach.notation.words import Vocabulary, understood
+
+MOST_TOKENS = 2_000
+
+
+def read_line(piece: Piece, facts: Facts, base: str) -> Line:
+    """Read one row's words into instructions and counts."""
+    from coach.notation.prose import plainly  # noqa: PLC0415
+
+    tokens = understood(plainly(tokens_of(piece.spans)), facts.vocabulary)
+    if len(tokens) > MOST_TOKENS:
+        too_long = Problem(
+            Verdict.BROKEN_NOTATION,
+            piece.place,
+            f"This row has {len(tokens)} words and signs; no row can be followed that is so long.",
+            "Put each row on a line of its own, and use repeats.",
+        )
+        return Line("", "row", None, (), piece.place, problems=(too_long,), text=piece.text[:200])
+    body, stated = parted(tokens)
+    base = base_stitch(body) or base
+    reader = RowReader(
+        body,
+        base=base,
+        specials=facts.specials,
+        suggest=suggester(facts.vocabulary, facts.specials),
+    )
+    items = reader.read()
+    return Line(
+        label="",
+        kind="row",
+        number=None,
+        items=items,
+        place=piece.place,
+        stated=stated,
+        problems=tuple(reader.problems),
+        text=piece.text,
+        base_stitch=base,
+    )
+
+
+def base_stitch(tokens: Sequence[Token]) -> str | None:
+    """Return the stitch that "inc" and "dec" of a row mean: the row's own plain stitch."""
+    for token in tokens:
+        if token.kind == "stitch" and token.text in ("sc", "hdc", "dc", "tr", "dtr"):
+            return token.text
+    return None
+
+
+def suggester(
+    vocabulary: Vocabulary, specials: Mapping[str, SpecialStitch]
+) -> Callable[[str], str]:
+    """Return the function that finds the nearest known name of a strange word."""
+    misread = {
+        "de": "dc",
+        "se": "sc",
+        "hde": "hdc",
+        "do": "dc",
+        "so": "sc",
+        "sl": "sl st",
+        "cn": "ch",
+        "oh": "ch",
+    }
+
+    def nearest(word: str) -> str:
+        word = word.lower()
+        if word in misread:
+            return misread[word]
+        names = [phrase for phrase in vocabulary.names if " " not in phrase and len(phrase) > 1]
+        names += [name.lower() for name in specials]
+        close = difflib.get_close_matches(word, names, n=1, cutoff=0.6)
+        return close[0] if close else ""
+
+    return nearest
