@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from coach.craft.pattern import Bound
 from coach.notation.cursor import Cursor
-from coach.notation.nouns import bound, runs_on
+from coach.notation.reach import bound, runs_on
 
 _ONCE = {"once": 1, "twice": 2, "thrice": 3}
 MARKS = ("*", "**", "***", "†", "††", "•")

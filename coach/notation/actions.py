@@ -1,0 +1,194 @@
+"""What is done without using a place: turns, markers, colours, fastening off."""
+
+from __future__ import annotations
+
+from coach.craft.pattern import Act, Instruction, Make, Of, Sides, Target, Which
+from coach.notation.clauses import clause_end, colour_name, stops_before_last
+from coach.notation.nouns import ANY
+from coach.notation.other_sides import other_side, rotated_to
+from coach.notation.reach import runs_on
+from coach.notation.row_state import RowState
+from coach.notation.stitch_words import stitches
+from coach.notation.unknown_words import raw
+
+
+def acts(reader: RowState, items: list[Instruction]) -> list[Instruction] | None:  # noqa: PLR0911, PLR0912, PLR0915
+    """Turns, markers, colours, ends: what uses no place."""
+    cursor = reader.cursor
+    start = cursor.at
+    if cursor.takes("ending", "end", "finishing", "finish"):
+        cursor.takes("row", "rnd")
+        cursor.takes("with", "by")
+        if cursor.sees_kind("stitch", "num", "unit"):
+            return stitches(reader, items)
+        cursor.at = start
+    if cursor.sees("working", "work") and (
+        cursor.ahead_is(1, "behind")
+        or (cursor.ahead_is(1, "in") and cursor.ahead_is(2, "front", "back"))
+    ):
+        while cursor.now is not None and not cursor.sees(",", ";", ".", ")", "]"):
+            if cursor.sees_kind("stitch") and not cursor.tokens[cursor.at - 1].is_("of", "the"):
+                break
+            cursor.next()
+        return [Act("remark", cursor.place(start), raw(reader, start))]
+    if (ring := ring_made(reader, start)) is not None:
+        return ring
+    if cursor.takes("turn"):
+        cursor.takes("work", "piece")
+        while cursor.sees("so", "to", "work") and not cursor.sees(",", ";", "."):
+            cursor.at = clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
+        return [Act("turn", cursor.place(start))]
+    if (
+        (cursor.ahead_is(1, "not") and cursor.takes("do"))
+        or cursor.takes("don't", "without")
+        or cursor.sees("not")
+    ):
+        cursor.takes("not")
+        end = clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
+        words = cursor.tokens[cursor.at : end]
+        cursor.at = end
+        if any(token.is_("turn", "turning") for token in words):
+            return [Act("do not turn", cursor.place(start))]
+        text = "do not " + " ".join(token.raw for token in words)
+        return [Act("remark", cursor.place(start), text)]
+    if cursor.sees("fasten", "break", "cut", "end") and cursor.ahead_is(1, "off", "yarn"):
+        cursor.at = clause_end(cursor.tokens, cursor.at)
+        return [Act("fasten off", cursor.place(start), raw(reader, start))]
+    if cursor.takes("fo") or cursor.takes_all("f", ".", "o") or cursor.takes_all("f", "o"):
+        cursor.takes(".")
+        return [Act("fasten off", cursor.place(start), "fasten off")]
+    if cursor.sees("pm", "sm", "rm", "mm") or (
+        cursor.sees("place", "move", "remove", "mark", "slip")
+        and (
+            cursor.ahead_is(1, "marker", "m", "pm", "sm")
+            or cursor.ahead_is(2, "marker")
+            or cursor.sees("mark")
+            or cursor.sees("move")
+        )
+    ):
+        if cursor.sees("pm", "sm", "rm", "mm"):
+            cursor.next()
+            return [Act("marker", cursor.place(start), raw(reader, start))]
+        cursor.at = clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
+        return [Act("marker", cursor.place(start), raw(reader, start))]
+    if (colour := colour_named(reader)) is not None:
+        return [Act("colour", cursor.place(start), colour)]
+    if cursor.takes("rotate"):
+        cursor.at = clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
+        return [Act("rotate", cursor.place(start), raw(reader, start)), *rotated_to(reader, start)]
+    if (
+        stops_before_last(items)
+        and cursor.takes("work", "working", "with")
+        and cursor.takes("last")
+    ):
+        found = stitches(reader, items)
+        if found:
+            return found
+    cursor.at = start
+    if cursor.sees(
+        "ending", "end", "working", "last", "with", "making", "placing", "work"
+    ) and last_goes_in(reader):
+        return [Act("remark", cursor.place(start), raw(reader, start))]
+    if cursor.takes("work"):
+        number = cursor.number()
+        cursor.takes("more")
+        rows = cursor.takes("row", "rnd") if number is not None else None
+        if cursor.takes("even", "straight", "plain"):
+            return worked_even(reader, start)
+        if rows and cursor.sees("in"):
+            return worked_even(reader, start)
+        cursor.at = start
+    if cursor.takes("unchanged", "even"):
+        return worked_even(reader, start)
+    if cursor.takes("evenly"):
+        return []
+    if (sides := other_side(reader)) is not None:
+        return sides
+    return None
+
+
+def ring_made(reader: RowState, start: int) -> list[Instruction] | None:
+    """ "Make a magic ring", "MR,": a ring with no chain to it."""
+    cursor = reader.cursor
+    cursor.takes("make", "form", "start", "beg", "create")
+    cursor.takes("with")
+    cursor.takes("a", "an")
+    if cursor.takes("magic", "adjustable", "sliding") and cursor.takes("ring", "lp", "circle"):
+        pass
+    elif not (cursor.takes("mr", "mc") and (cursor.now is None or cursor.sees(",", ".", ":", ";"))):
+        cursor.at = start
+        return None
+    cursor.at = min(cursor.at, len(cursor.tokens))
+    return [Sides(Of.RING, cursor.place(start))]
+
+
+def worked_even(reader: RowState, start: int) -> list[Instruction]:
+    """ "work even in sc around", "unchanged": one in each."""
+    cursor = reader.cursor
+    cursor.takes("in")
+    stitch = reader.base
+    if cursor.sees_kind("stitch"):
+        stitch = cursor.next().text
+    elif cursor.takes("pattern", "patt"):
+        pass
+    if cursor.takes("for"):
+        cursor.number()
+        cursor.takes("row", "rnd")
+    runs_on(cursor)
+    if cursor.sees("to", "until", "for"):
+        cursor.at = clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
+    return [Make(stitch, 1, Target(Which.EACH, ANY, open=True), cursor.place(start))]
+
+
+def colour_named(reader: RowState) -> str | None:
+    """Take "with A", "change to B in last yo", "(A)"; return the colour's name."""
+    cursor = reader.cursor
+    start = cursor.at
+    if cursor.takes("with", "using"):
+        cursor.takes("colour", "yarn")
+        if colour_name(cursor.now):
+            return cursor.next().raw
+    elif cursor.takes("change", "switch", "changing"):
+        cursor.takes("colour")
+        cursor.takes("to", "yarn")
+        cursor.takes("colour")
+        token = cursor.now
+        if token is not None and token.kind in ("word", "unit") and not token.is_("in", "on", "at"):
+            name = cursor.next().raw
+            end = clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
+            cursor.at = end
+            return name
+        cursor.at = clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
+        return "next colour"
+    cursor.at = start
+    return None
+
+
+def last_goes_in(reader: RowState) -> bool:
+    """ "working last dc in 3rd ch of turning ch": says where the last one goes, adds none."""
+    cursor = reader.cursor
+    start = cursor.at
+    if cursor.takes("working", "with", "making", "placing", "work"):
+        cursor.skip_fillers()
+        if not cursor.takes("last"):
+            cursor.at = start
+            return False
+    elif not cursor.takes("last"):
+        cursor.at = start
+        return False
+    if cursor.sees_kind("stitch", "num", "unit") or cursor.sees("st", "one"):
+        if cursor.sees_kind("num"):
+            if cursor.now is not None and cursor.now.value != 1:
+                cursor.at = start
+                return False
+            cursor.next()
+        else:
+            cursor.next()
+        if cursor.takes("in", "into", "on", "around"):
+            cursor.at = clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
+            return True
+        if cursor.sees("is", "goes", "will"):
+            cursor.at = clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
+            return True
+    cursor.at = start
+    return False

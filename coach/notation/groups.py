@@ -1,0 +1,265 @@
+"""Brackets and groups in one place, either way round: "(2 dc, ch 1) in next sp", "in next sp work 2 dc"."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from coach.craft.pattern import (
+    Act,
+    Chain,
+    GroupIn,
+    Instruction,
+    Make,
+    Noun,
+    Of,
+    Repeated,
+    Skip,
+    Target,
+    Which,
+)
+from coach.craft.problem import Place, Verdict
+from coach.notation.chains import foundation_or_chain
+from coach.notation.clauses import (
+    along_an_edge,
+    closing_bracket,
+    colour_name,
+    count_like,
+    more_work,
+    row_ended,
+    settled,
+)
+from coach.notation.counts_as import counts_as_remark
+from coach.notation.nouns import PREPOSITIONS
+from coach.notation.reach import bound, runs_on
+from coach.notation.remarks import is_remark
+from coach.notation.repeat_words import repeat_tail, times_after
+from coach.notation.row_state import CLOSERS, RowState
+from coach.notation.stitch_words import stitches
+from coach.notation.targets import target
+from coach.notation.tokens import Token
+
+
+def in_place_first(reader: RowState, items: list[Instruction]) -> list[Instruction] | None:  # noqa: PLR0911, PLR0912
+    """ "in next sp work 3 dc, ch 2, 3 dc": the place is named before what goes into it."""
+    cursor = reader.cursor
+    start = cursor.at
+    if not cursor.sees(*PREPOSITIONS):
+        return None
+    where = target(cursor)
+    if where is None:
+        return None
+    cursor.takes(",", ":")
+    cursor.takes("work", "make", "do", "put")
+    cursor.skip_fillers()
+    if where.noun.of is Of.RING and not (cursor.sees_kind("stitch", "num") or cursor.sees("ch")):
+        return None
+    if not (cursor.sees_kind("stitch", "num", "unit") or cursor.sees("ch", "(", "[", "inc", "dec")):
+        return None
+    parts: list[Instruction] = []
+    while cursor.now is not None:
+        if cursor.sees("(", "[") and not parts:
+            closer = CLOSERS[cursor.next().text]
+            parts = reader.sequence(closer)
+            break
+        mark = cursor.at
+        found = foundation_or_chain(reader, [*items, *parts])
+        if not found:
+            cursor.at = mark
+            found = plain_stitch(reader)
+        if not found:
+            cursor.at = mark
+            break
+        parts += found
+        mark = cursor.at
+        if cursor.takes(",", "and", "+"):
+            cursor.takes("and")
+            cursor.skip_fillers()
+            if cursor.sees_kind("num", "stitch") or cursor.sees("ch"):  # noqa: SIM102
+                if not targeted_ahead(reader):
+                    continue
+        cursor.at = mark
+        break
+    if not parts:
+        return None
+    place = cursor.place(start)
+    if len(parts) == 1 and isinstance(parts[0], Make):
+        return [replace(parts[0], target=where)]
+    if where.noun.of is Of.RING:
+        ring = Target(Which.SAME, Noun(Of.RING))
+        return [replace(part, target=ring) if isinstance(part, Make) else part for part in parts]
+    return [GroupIn(tuple(parts), where, place)]
+
+
+def plain_stitch(reader: RowState) -> list[Instruction] | None:
+    """Take stitches that name no place of their own, or nothing."""
+    found = stitches(reader, [])
+    if found and len(found) == 1 and isinstance(found[0], Make) and found[0].target is None:
+        return found
+    return None
+
+
+def targeted_ahead(reader: RowState) -> bool:
+    """Tell whether the next stitch names a place of its own."""
+    cursor = reader.cursor
+    mark = cursor.at
+    problems = len(reader.problems)
+    found = foundation_or_chain(reader, [Act("remark", cursor.place())])
+    if not found:
+        cursor.at = mark
+        found = stitches(reader, [])
+    cursor.at = mark
+    del reader.problems[problems:]
+    return bool(found and isinstance(found[0], Make) and found[0].target is not None)
+
+
+def bracket(reader: RowState, items: list[Instruction]) -> None:  # noqa: PLR0911, PLR0912, PLR0915
+    """A bracket: a repeat, a group in one place, a colour, or a remark; what follows decides."""
+    cursor = reader.cursor
+    start = cursor.at
+    opener = cursor.next()
+    end = closing_bracket(cursor.tokens, start)
+    if end is None:
+        reader.problem(
+            Verdict.BROKEN_NOTATION,
+            opener.place,
+            f"The bracket {opener.raw} is opened here and never closed.",
+            "Close the bracket where the repeat or the group ends.",
+        )
+        return
+    inner = cursor.tokens[cursor.at : end]
+    if passing_bracket(reader, inner, items):
+        cursor.at = end + 1
+        return
+    if not cursor.tokens[end].is_(CLOSERS[opener.text]):
+        reader.problem(
+            Verdict.BROKEN_NOTATION,
+            cursor.tokens[end].place,
+            f"A bracket opened with {opener.raw} is closed with {cursor.tokens[end].raw}.",
+            "Close each bracket with its own kind.",
+        )
+        cursor.at = end + 1
+        return
+    if count_like(inner) and row_ended(items) and not more_work(cursor.tokens[end + 1 :]):
+        cursor.at = end + 1  # a count in a dress not known here: never a group to work
+        return
+    if items and along_an_edge(items[-1]):
+        cursor.at = end + 1  # says how the stitches are spread along the edge
+        return
+    problems = len(reader.problems)
+    body = reader.sequence(CLOSERS[opener.text])
+    after = cursor.at
+    place = cursor.place(start)
+    while cursor.takes(",") and cursor.sees("rep"):
+        break
+    else:
+        cursor.at = after
+    if cursor.takes("rep"):
+        tail = repeat_tail(cursor, "")
+        custom = "in all" if tail.custom == "either" else tail.custom
+        items.append(
+            Repeated(
+                tuple(settled(body)),
+                place,
+                times=tail.times,
+                custom=custom,
+                until=tail.until,
+                star=False,
+                ending=tail.ending,
+            )
+        )
+        return
+    times = times_after(cursor)
+    if times is not None:
+        more = cursor.takes("more")
+        items.append(
+            Repeated(
+                tuple(settled(body)),
+                place,
+                times=times,
+                star=False,
+                custom="in all" if not more else "more" if False else "in all",
+            )
+        )
+        return
+    cursor.takes("all", "both")
+    cursor.takes("made", "worked")
+    if cursor.sees(*PREPOSITIONS) or cursor.sees("all"):
+        mark = cursor.at
+        until = bound(cursor)
+        if until is not None and until.kind == "last":
+            items.append(Repeated(tuple(settled(body)), place, until=until, star=False))
+            return
+        cursor.at = mark
+        if runs_on(cursor):
+            stop = bound(cursor)
+            items.append(Repeated(tuple(settled(body)), place, until=stop, star=False))
+            return
+        where = target(cursor)
+        if where is not None:
+            items.append(in_one_place(reader, body, where, cursor.place(start)))
+            again = times_after(cursor)
+            if again is not None and again > 1:
+                group = items.pop()
+                items.append(Repeated((group,), place, times=again, star=False))
+            return
+    if (
+        reader.problems[problems:]
+        and is_remark(inner)
+        and not any(token.kind in ("stitch", "unit", "sign") for token in inner)
+    ):
+        del reader.problems[problems:]
+        items.append(Act("remark", place, " ".join(token.raw for token in inner)))
+        return
+    items += body
+
+
+def in_one_place(
+    reader: RowState, body: list[Instruction], where: Target, place: Place
+) -> Instruction:
+    """Return what was listed, all of it in one place."""
+    if where.noun.of is Of.RING:
+        ring = Target(Which.SAME, Noun(Of.RING))
+        parts = tuple(
+            replace(part, target=ring) if isinstance(part, Make) else part for part in body
+        )
+        return Repeated(parts, place, times=1, star=False)
+    if len(body) == 1 and isinstance(body[0], Make) and where.which is not Which.EACH:
+        made = body[0]
+        if made.target is None:
+            return replace(made, target=where, place=place)
+    return GroupIn(tuple(settled(body)), where, place)
+
+
+def passing_bracket(reader: RowState, inner: Sequence[Token], items: list[Instruction]) -> bool:  # noqa: PLR0911
+    """Pass a bracket that holds a colour, a side, a remark such as "(corner made)"."""
+    if not inner:
+        return True
+    if any(token.is_("row", "rnd") for token in inner) and not any(
+        token.kind == "num" or token.is_(*PREPOSITIONS) for token in inner
+    ):
+        return True
+    if len(inner) == 1 and (colour_name(inner[0]) and inner[0].kind == "word"):
+        if inner[0].text in ("rs", "ws"):
+            return True
+        items.append(Act("colour", inner[0].place, inner[0].raw))
+        return True
+    said = counts_as_remark(inner)
+    if said is not None:
+        for index in range(len(items) - 1, -1, -1):
+            item = items[index]
+            if isinstance(item, Chain) and item.counts_as is None:
+                items[index] = replace(item, counts_as=said[0], throughout=said[1])
+                break
+            if isinstance(item, Skip) and item.target.noun.of is Of.FROM_HOOK:
+                items[index] = replace(item, counts_as=said[0])
+                break
+        return True
+    if inner[0].is_("sk") and any(t.is_("behind") for t in inner):
+        return True
+    return any(token.is_("made", "completed", "formed") for token in inner) or (
+        not any(token.kind in ("stitch", "unit") for token in inner)
+        and not any(token.is_("ch", "inc", "dec", "sk") for token in inner)
+        and not any(token.is_("*", "x") for token in inner)
+        and is_remark(inner)
+    )

@@ -1,0 +1,279 @@
+"""The places themselves: "each of next 3 sts", "top of beg ch-3", "same sp"."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from coach.craft.pattern import Noun, Of, Target, Which
+from coach.notation.cursor import Cursor
+from coach.notation.nouns import ANY, noun, space_ahead
+
+
+def places(cursor: Cursor, after_and: Target | None = None) -> Target | None:
+    """Take the places themselves: "each of next 3 sts", "top of beg ch-3", "same sp"."""
+    start = cursor.at
+    found = _places(cursor, after_and)
+    if found is None:
+        cursor.at = start
+    return found
+
+
+def _places(cursor: Cursor, after_and: Target | None) -> Target | None:  # noqa: PLR0911, PLR0912
+    cursor.skip_fillers()
+    cursor.takes("post")
+    cursor.skip_fillers()
+    if cursor.takes("top", "third", "base"):
+        return _top_of(cursor)
+    if cursor.sees_kind("ord"):
+        return _ordinal(cursor)
+    if cursor.takes("same"):
+        return _same(cursor)
+    if cursor.takes("this", "that", "it"):
+        inner = noun(cursor)
+        return Target(Which.SAME, inner or ANY)
+    if cursor.takes("each"):
+        return _each(cursor)
+    if cursor.takes("all"):
+        cursor.skip_fillers()
+        cursor.takes("rem")
+        inner = noun(cursor)
+        return Target(Which.EACH, inner) if inner else None
+    if cursor.takes("rem"):
+        if cursor.sees("ch"):
+            pass
+        count = cursor.number()
+        inner = noun(cursor)
+        if inner is None:
+            return None
+        if count:
+            return Target(Which.NEXT, inner, count=count)
+        return Target(Which.EACH, inner, open=True)
+    if cursor.takes("next", "foll", "nearest"):
+        return _next(cursor, Which.NEXT, after_and)
+    if cursor.takes("first"):
+        return _next(cursor, Which.FIRST, after_and)
+    if cursor.takes("last", "final"):
+        return _next(cursor, Which.LAST, after_and)
+    if cursor.takes("center"):
+        inner = noun(cursor) or ANY
+        return _of_group(cursor, Target(Which.CENTER, inner))
+    if cursor.takes("any", "one"):
+        inner = noun(cursor)
+        return Target(Which.ANY, inner) if inner else None
+    if cursor.takes("st", "sp") and cursor.takes("at"):
+        while cursor.takes("base", "of", "the", "ch", "beg", "tch", "turning"):
+            pass
+        return Target(Which.SAME, ANY)
+    return _bare_places(cursor, after_and)
+
+
+def _bare_places(cursor: Cursor, after_and: Target | None) -> Target | None:
+    """ "in 5 sts", "in ring", "in corner ch-2 sp", "around 2 skipped sts"."""
+    if cursor.at and cursor.tokens[cursor.at - 1].is_("at", "st", "sp"):
+        cursor.at -= 1 if cursor.tokens[cursor.at - 1].is_("st", "sp") else 0
+    count: int | None = None
+    if (
+        cursor.sees_kind("num")
+        and not space_ahead(cursor)
+        and not (cursor.ahead_is(1, "-") and cursor.ahead_is(2, "ch"))
+    ):
+        mark = cursor.at
+        count = cursor.number()
+        if cursor.sees("ch") and cursor.ahead_is(1, "sp", "lp"):
+            cursor.at, count = mark, None
+    corner = cursor.sees("corner")
+    inner = noun(cursor)
+    if inner is None:
+        if count is not None and not cursor.sees("row", "rnd"):
+            if cursor.takes("after"):
+                cursor.takes("that", "it")
+            return Target(Which.NEXT, ANY, count=count)
+        return None
+    which = Which.CORNER if corner and inner.of in (Of.STITCH, Of.NAMED, Of.SPACE) else Which.NEXT
+    if count is None and inner.of is Of.SPACE and not corner:
+        which = Which.ANY
+    if inner.of is Of.CHAIN and inner.length is not None and count is None:
+        inner = Noun(Of.SPACE, None, inner.length)
+    if inner.length == -1:
+        inner = replace(inner, length=None)
+    return _of_group(cursor, Target(which, inner, count=count or 1))
+
+
+def _top_of(cursor: Cursor) -> Target | None:
+    """ "top of turning ch", "top of beg ch-3", "top of next dc", "base of ch"."""
+    base = cursor.tokens[cursor.at - 1].is_("base")
+    cursor.skip_fillers()
+    cursor.takes("next", "same", "first", "last")
+    cursor.skip_fillers()
+    inner = noun(cursor)
+    if base:
+        return Target(Which.SAME, ANY)
+    if inner is None:
+        return None
+    if inner.of in (Of.CHAIN, Of.TURNING_CHAIN):
+        return Target(Which.LAST, Noun(Of.TURNING_CHAIN))
+    return Target(Which.NEXT, inner)
+
+
+def _ordinal(cursor: Cursor) -> Target | None:
+    """ "4th ch from hook", "3rd ch of beg ch-4", "3rd of 4 ch", "2nd dc", "1st st"."""
+    number = cursor.next().value
+    cursor.skip_fillers()
+    if cursor.takes("lp"):
+        cursor.skip_fillers()
+    if cursor.sees_kind("num") or cursor.sees("tch", "turning", "beg"):
+        mark = cursor.at
+        inner = noun(cursor)
+        if inner is None and cursor.number() is not None:
+            inner = noun(cursor)
+        if inner is not None and inner.of in (Of.CHAIN, Of.TURNING_CHAIN):
+            return Target(Which.LAST, Noun(Of.TURNING_CHAIN), nth=number)
+        cursor.at = mark
+    inner = noun(cursor)
+    if inner is None:
+        return None
+    if inner.of is Of.CHAIN:
+        if cursor.takes("from"):
+            cursor.skip_fillers()
+            cursor.takes("hook")
+            return Target(Which.NTH, Noun(Of.FROM_HOOK), nth=number)
+        mark = cursor.at
+        cursor.skip_fillers()
+        outer = noun(cursor)
+        if outer is None and cursor.sees_kind("num"):
+            cursor.number()
+            outer = noun(cursor)
+        if outer is not None and outer.of in (Of.CHAIN, Of.TURNING_CHAIN, Of.SPACE):
+            return Target(Which.LAST, Noun(Of.TURNING_CHAIN), nth=number)
+        cursor.at = mark
+    if number == 1:
+        return Target(Which.FIRST, inner)
+    return _of_group(cursor, Target(Which.NTH, inner, nth=number))
+
+
+def _same(cursor: Cursor) -> Target | None:
+    inner = noun(cursor) or ANY
+    mark = cursor.at
+    if cursor.takes("as", "with"):
+        while cursor.sees(
+            "join",
+            "first",
+            "last",
+            "sl",
+            "beg",
+            "ch",
+            "prev",
+            "the",
+            "made",
+            "st",
+            "tch",
+            "-",
+            "just",
+            "your",
+        ) or cursor.sees_kind("stitch", "num"):
+            cursor.next()
+    elif cursor.takes("where") or cursor.takes("at"):
+        while cursor.sees("join", "the", "base", "ch", "beg", "of", "last"):
+            cursor.next()
+    else:
+        cursor.at = mark
+    return Target(Which.SAME, inner)
+
+
+def _each(cursor: Cursor) -> Target | None:  # noqa: PLR0911
+    cursor.skip_fillers()
+    cursor.takes("of")
+    cursor.skip_fillers()
+    if cursor.takes("next"):
+        cursor.skip_fillers()
+        if not cursor.sees_kind("num") and (inner := noun(cursor)) is not None:
+            return Target(Which.EACH, inner)  # "each following ch"
+        return _next(cursor, Which.NEXT, None)
+    if cursor.takes("first"):
+        return _next(cursor, Which.FIRST, None)
+    if cursor.takes("last"):
+        return _next(cursor, Which.LAST, None)
+    cursor.takes("rem", "single")
+    if (
+        cursor.now is not None
+        and cursor.now.kind == "num"
+        and cursor.now.raw.lower() in ("one", "ones")
+    ):
+        cursor.next()
+        return Target(Which.EACH, ANY)
+    if cursor.sees_kind("num") and not space_ahead(cursor) and not cursor.ahead_is(1, "-"):
+        count = cursor.number()
+        inner = noun(cursor)
+        return Target(Which.NEXT, inner or ANY, count=count or 1)
+    corner = cursor.sees("corner")
+    inner = noun(cursor)
+    if inner is None:
+        return None
+    if inner.length == -1:
+        inner = replace(inner, length=None)
+    found = Target(Which.EACH, inner)
+    if corner:
+        found = Target(Which.CORNER, inner)
+    if cursor.sees("and", "&", "or", "/") and not cursor.ahead_is(1, "in", "into", "each"):
+        mark = cursor.at
+        cursor.next()
+        cursor.skip_fillers()
+        other = noun(cursor)
+        if other is None or other.of not in (Of.SPACE, Of.STITCH, Of.NAMED) or worked_into(cursor):
+            cursor.at = mark
+        else:
+            found = replace(found, also=(Target(Which.EACH, other),))
+    return _of_group(cursor, found)
+
+
+def _next(cursor: Cursor, which: Which, after_and: Target | None) -> Target | None:
+    cursor.skip_fillers()
+    count = None
+    if cursor.sees_kind("num") and not space_ahead(cursor) and not cursor.ahead_is(1, "-"):
+        count = cursor.number()
+    if cursor.takes("corner"):
+        corner = noun(cursor) or Noun(Of.SPACE)
+        return _of_group(cursor, Target(Which.CORNER, corner, count=count or 1))
+    inner = noun(cursor)
+    if inner is None:
+        inner = (
+            after_and.noun
+            if after_and is not None and after_and.noun.of is not Of.FROM_HOOK
+            else ANY
+        )
+        if cursor.takes("after"):
+            cursor.takes("that", "it")
+    if inner.of is Of.CHAIN and inner.length is not None:
+        inner = Noun(Of.SPACE, None, inner.length)
+    if inner.length == -1:
+        inner = replace(inner, length=None)
+    return _of_group(cursor, Target(which, inner, count=count or 1))
+
+
+def _of_group(cursor: Cursor, found: Target) -> Target:
+    """Take "of next V-st", "of each shell": a place within a group."""
+    start = cursor.at
+    if not cursor.takes("of", "in", "on"):
+        return found
+    cursor.skip_fillers()
+    which = Which.NEXT
+    if cursor.takes("each"):
+        which = Which.EACH
+    elif cursor.takes("next", "same", "first", "last"):
+        pass
+    count = cursor.number()
+    inner = noun(cursor)
+    if inner is None or inner.of is not Of.UNIT:
+        cursor.at = start
+        return found
+    within = Target(which, inner)
+    if which is Which.EACH:
+        return Target(
+            Which.EACH, found.noun, within=replace(within, which=Which.NEXT), nth=found.nth
+        )
+    return replace(found, within=within, count=count or found.count)
+
+
+def worked_into(cursor: Cursor) -> bool:
+    """Tell whether what was read as a place is itself worked: "and sc in each dc"."""
+    return cursor.sees("in", "into", "next", "each")

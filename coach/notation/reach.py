@@ -1,0 +1,145 @@
+"""How far something goes and through which loop: "across", "to last 4 sts", "in BLO"."""
+
+from __future__ import annotations
+
+from coach.craft.pattern import Bound, Noun, Of
+from coach.notation.cursor import Cursor
+from coach.notation.nouns import ANY, noun
+
+_EACH_WAY = ("across", "around", "along", "rnd", "throughout")
+
+
+def bound(cursor: Cursor) -> Bound | None:  # noqa: PLR0911
+    """Take where something stops: "to last 4 sts", "to next ch-2 sp", "to turning ch", or nothing."""
+    start = cursor.at
+    cursor.takes("up", "until", "down")
+    if not cursor.takes("to", "within", "until", "before", "till"):
+        if cursor.tokens[start : cursor.at] and cursor.tokens[start].is_("until"):
+            pass
+        else:
+            cursor.at = start
+            return None
+    cursor.takes("within")
+    cursor.skip_fillers()
+    if cursor.takes("last"):
+        count = cursor.number() or 1
+        inner = noun(cursor) or ANY
+        while cursor.sees("and", "&"):
+            mark = cursor.at
+            cursor.next()
+            cursor.takes("last")
+            more = cursor.number() or 1
+            other = noun(cursor)
+            if other is None:
+                cursor.at = mark
+                break
+            if other.of is Of.SPACE:
+                continue
+            count, inner = count + more, ANY
+        return Bound("last", _any_of(inner), count)
+    if cursor.takes("end"):
+        cursor.at = start
+        return None
+    cursor.takes("next", "first")
+    if cursor.takes("marked", "marker"):
+        noun(cursor)
+        return Bound("before", Noun(Of.MARKER))
+    if cursor.takes("center"):
+        return Bound("before", noun(cursor) or ANY)
+    named = noun(cursor)
+    if named is None:
+        cursor.at = start
+        return None
+    return Bound("before", named)
+
+
+def _any_of(inner: Noun) -> Noun:
+    """A count of "dc" to the end is a count of stitches: the turning chain is one of them."""
+    if inner.of in (Of.NAMED, Of.CHAIN):
+        return ANY
+    return inner
+
+
+def _until_the_end(cursor: Cursor) -> bool:
+    """Take "after that", "until you run out", "till you reach the end"."""
+    start = cursor.at
+    cursor.takes("after")
+    cursor.takes("that")
+    if cursor.takes("until", "till"):
+        while cursor.sees(
+            "you",
+            "we",
+            "run",
+            "out",
+            "reach",
+            "get",
+            "to",
+            "the",
+            "end",
+            "of",
+            "row",
+            "rnd",
+            "come",
+        ):
+            cursor.next()
+        if cursor.at > start + 1 and (cursor.now is None or cursor.sees(",", ".", ";", "and", ")")):
+            return True
+    cursor.at = start
+    return False
+
+
+def runs_on(cursor: Cursor) -> bool:
+    """Take "across", "around", "to end of row", "all the way around"; tell whether one was there."""
+    start = cursor.at
+    if _until_the_end(cursor):
+        return True
+    cursor.takes("all")
+    cursor.takes("the")
+    cursor.takes("way")
+    cursor.takes("evenly")
+    if cursor.sees("along") and cursor.ahead_is(
+        1, "the", "skipped", "each", "edge", "side", "opening", "row"
+    ):
+        cursor.at = start
+        return False
+    if cursor.takes(*_EACH_WAY, "round"):
+        cursor.takes("row", "rnd", "piece", "ring", "edge", "chain")
+        return True
+    if cursor.takes("to"):
+        cursor.takes("the")
+        if cursor.takes("end"):
+            cursor.takes("of")
+            cursor.takes("the")
+            cursor.takes("row", "rnd", "round", "ch", "chain", "foundation")
+            return True
+    cursor.at = start
+    return False
+
+
+def loops(cursor: Cursor) -> str | None:
+    """Take "in BLO", "through back loops only", "3rd loop": "back", "front", "third"; or nothing."""
+    start = cursor.at
+    cursor.takes("working", "work", "worked")
+    cursor.takes("in", "into", "through", "under", "/", "-")
+    cursor.skip_fillers()
+    if cursor.takes("blo", "bl"):
+        cursor.takes("only")
+        return "back"
+    if cursor.takes("flo", "fl"):
+        cursor.takes("only")
+        return "front"
+    side = cursor.now
+    if (
+        side is not None
+        and side.is_("back")
+        and cursor.ahead_is(1, "bump", "bumps", "ridge", "hump")
+    ):
+        cursor.at += 2
+        return "back bump"
+    if side is not None and (side.is_("back", "front") or (side.kind == "ord" and side.value == 3)):
+        cursor.next()
+        if cursor.takes("lp"):
+            cursor.takes("only")
+            return "third" if side.kind == "ord" else side.text
+    cursor.at = start
+    return None

@@ -1,0 +1,284 @@
+"""Repeats: stars, "rep from *", and a list that is told to go on."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from coach.craft.pattern import Act, Chain, Instruction, Repeated
+from coach.craft.problem import Verdict
+from coach.notation.clauses import clause_end, is_bare, is_open, settled
+from coach.notation.cursor import Cursor
+from coach.notation.groups import in_one_place
+from coach.notation.reach import bound, runs_on
+from coach.notation.repeat_words import Tail, repeat_tail, times_after
+from coach.notation.row_state import STARS, Marks, RowState
+from coach.notation.targets import target
+from coach.notation.tokens import Token
+
+
+def star(reader: RowState, token: Token, items: list[Instruction], marks: Marks) -> None:
+    """A star opens a repeat, closes it, or marks where the last pass ends."""
+    cursor = reader.cursor
+    cursor.next()
+    mark = token.text
+    if mark in marks.starts and mark not in marks.used:
+        close_star(reader, mark, items, marks)
+        return
+    if len(mark) > 1 and mark[:-1] in marks.starts and mark not in reader.repeated_marks:
+        marks.stops[mark] = len(items)
+        return
+    follows = cursor.now
+    if follows is None or (not items and follows.is_(")", "]")):
+        return
+    marks.used.discard(mark)
+    marks.starts[mark] = len(items)
+    marks.places[mark] = token.place
+
+
+def close_star(reader: RowState, mark: str, items: list[Instruction], marks: Marks) -> None:
+    """A second star of the kind closes the repeat; what follows says how often."""
+    cursor = reader.cursor
+    start = cursor.at
+    while cursor.takes(",", ";", "."):
+        pass
+    tail: Tail | None = None
+    if cursor.takes("rep"):
+        tail = repeat_tail(cursor, mark)
+    else:
+        times = times_after(cursor)
+        if times is not None:
+            tail = Tail(times=times, custom="in all")
+        elif runs_on(cursor):
+            tail = Tail(until=bound(cursor))
+    if tail is None:
+        cursor.at = start
+        marks.stops[mark] = len(items)
+        return
+    if tail.custom == "either":
+        tail = replace(tail, custom="in all")
+    fold(reader, mark, tail, items, marks)
+
+
+def fold(reader: RowState, mark: str, tail: Tail, items: list[Instruction], marks: Marks) -> None:
+    """Turn the instructions since *mark* into a repeat."""
+    begin = marks.starts.get(mark)
+    if begin is None or begin >= len(items):
+        reader.problem(
+            Verdict.BROKEN_NOTATION,
+            reader.cursor.place(),
+            f"It says to repeat from {mark}, but there is no {mark} before it.",
+            f"Put {mark} where the repeat begins.",
+        )
+        return
+    body = tuple(settled(items[begin:]))
+    stop = None
+    extra = None
+    if tail.stop_mark:
+        at = marks.stops.get(tail.stop_mark)
+        if at is None:
+            reader.problem(
+                Verdict.BROKEN_NOTATION,
+                reader.cursor.place(),
+                f"It says to end at {tail.stop_mark}, but there is no {tail.stop_mark} in the repeat.",
+                f"Put {tail.stop_mark} where the last repeat ends.",
+            )
+        else:
+            stop = at - begin
+    if tail.extra_mark:
+        at = marks.stops.get(tail.extra_mark)
+        extra = at - begin if at is not None else None
+    repeated = Repeated(
+        body,
+        marks.places.get(mark, reader.cursor.place()),
+        times=tail.times,
+        custom=tail.custom,
+        until=tail.until,
+        stop_at=stop,
+        ending=tail.ending,
+        extra_stop=extra,
+    )
+    del items[begin:]
+    items.append(repeated)
+    marks.used.add(mark)
+    del marks.starts[mark]
+    marks.stops = {name: at for name, at in marks.stops.items() if at <= begin}
+
+
+def repeat(reader: RowState, items: list[Instruction], marks: Marks) -> list[Instruction]:
+    """ "rep from * across", "rep from ** 3 more times", "repeat between *s"."""
+    cursor = reader.cursor
+    start = cursor.at
+    cursor.next()
+    cursor.takes("rep")
+    cursor.takes("that", "this", "these", "it")
+    mark = mark_named(cursor, marks)
+    tail = repeat_tail(cursor, mark or "*")
+    if mark is None:
+        words = cursor.tokens[start : cursor.at]
+        if not marks.starts:
+            if items and not any(token.is_("row", "rnd") for token in words):
+                cut = reader.sentence if 0 < reader.sentence < len(items) else 0
+                if not cut and isinstance(items[0], Chain) and len(items) > 1:
+                    cut = 1
+                head, body = items[:cut], items[cut:]
+                return [
+                    *head,
+                    Repeated(
+                        tuple(settled(body)),
+                        cursor.place(start),
+                        times=tail.times,
+                        custom=tail.custom,
+                        until=tail.until,
+                        loose=tail.times is None and cut < 2,
+                    ),
+                ]
+            cursor.at = clause_end(cursor.tokens, cursor.at)
+            return items
+        mark = next(reversed(marks.starts))
+    if mark not in marks.starts:
+        reader.problem(
+            Verdict.BROKEN_NOTATION,
+            cursor.place(start),
+            f"It says to repeat from {mark}, but there is no {mark} before it.",
+            f"Put {mark} where the repeat begins.",
+        )
+        return items
+    fold(reader, mark, tail, items, marks)
+    return items
+
+
+def trailing(reader: RowState, items: list[Instruction]) -> bool:  # noqa: PLR0911, PLR0912, PLR0915
+    """ "six times in all", "keep doing that all the way round", "all in same sp" after a list."""
+    cursor = reader.cursor
+    start = cursor.at
+    worked = [index for index, item in enumerate(items) if not isinstance(item, Act)]
+    if not worked:
+        return False
+    begin = 1 if isinstance(items[worked[0]], Chain) and len(worked) > 1 else 0
+    begin = worked[begin] if begin < len(worked) else worked[0]
+    if cursor.takes("all", "both"):
+        if cursor.sees("in", "into"):
+            where = target(cursor)
+            if where is not None:
+                cut = len(items)
+                while cut > 0 and is_bare(items[cut - 1]):
+                    cut -= 1
+                if cut < len(items):
+                    group = in_one_place(reader, items[cut:], where, cursor.place(start))
+                    del items[cut:]
+                    items.append(group)
+                    return True
+        cursor.at = start
+        return False
+    if (
+        cursor.takes("do", "work", "make", "you", "we")
+        and (cursor.takes("do", "work") or True)
+        and cursor.takes("that", "this", "it", "these", "those", "all")
+    ):
+        cursor.takes("st", "all", "again")
+        cut = reader.sentence if 0 < reader.sentence < len(items) else begin
+        if cursor.takes_all("for", "the", "other") or cursor.takes_all("for", "other"):
+            number = cursor.number()
+            if number is not None:
+                cursor.at = clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
+                body = tuple(settled(items[cut:]))
+                del items[cut:]
+                items.append(Repeated(body, cursor.place(start), times=number + 1, star=False))
+                return True
+        times = times_after(cursor)
+        if times is not None:
+            runs_on(cursor)
+            body = tuple(settled(items[cut:]))
+            del items[cut:]
+            items.append(Repeated(body, cursor.place(start), times=times, star=False))
+            return True
+        cursor.at = start
+    cursor.at = start
+    if (
+        runs_on(cursor)
+        and (cursor.now is None or cursor.sees(",", ".", ";"))
+        and not any(is_open(item) for item in items[begin:])
+    ):
+        body = tuple(settled(items[begin:]))
+        del items[begin:]
+        items.append(Repeated(body, cursor.place(start), star=False, loose=True))
+        return True
+    cursor.at = start
+    if keeps_on(cursor):
+        until = None
+        if not runs_on(cursor):
+            until = bound(cursor)
+        body = tuple(settled(items[begin:]))
+        del items[begin:]
+        items.append(Repeated(body, cursor.place(start), until=until, star=False, loose=True))
+        return True
+    times = times_after(cursor)
+    if (
+        times is not None
+        and times > 1
+        and (
+            cursor.tokens[cursor.at - 1].is_("all", "total")
+            or cursor.now is None
+            or cursor.sees(".", ";", ",", "(")
+        )
+    ):
+        body = tuple(settled(items[begin:]))
+        del items[begin:]
+        items.append(Repeated(body, cursor.place(start), times=times, star=False))
+        return True
+    cursor.at = start
+    return False
+
+
+def mark_named(cursor: Cursor, marks: Marks) -> str | None:
+    """Take the sign that a repeat goes back to: "from *", "between **", "from asterisk"."""
+    start = cursor.at
+    cursor.takes("from", "between", "instructions", "after")
+    cursor.skip_fillers()
+    token = cursor.now
+    if token is not None and token.is_(*STARS):
+        cursor.next()
+        return token.text
+    if cursor.takes("star", "asterisk"):
+        return next(reversed(marks.starts), "*")
+    cursor.at = start
+    return None
+
+
+def keeps_on(cursor: Cursor) -> bool:
+    """Take "you keep doing that", "continue in this way", "and so on"."""
+    start = cursor.at
+    cursor.takes("you", "we", "and")
+    if cursor.takes("keep", "continue", "cont", "carry"):
+        cursor.takes("on")
+        while cursor.takes(
+            "doing",
+            "going",
+            "on",
+            "that",
+            "this",
+            "rep",
+            "in",
+            "manner",
+            "way",
+            "like",
+            "these",
+            "pattern",
+            "est",
+            "established",
+            "as",
+            "the",
+            "same",
+            "working",
+            "with",
+            "it",
+        ):
+            pass
+        if cursor.sees("all", "around", "across", "to", "round", "rnd", "until"):
+            return True
+        return cursor.now is None or cursor.sees(",", ".", ";")
+    if cursor.takes("do", "same") and cursor.takes("that", "this", "it", "again", "the"):
+        cursor.takes("again", "same")
+        return cursor.sees("all", "around", "across", "to", "rnd")
+    cursor.at = start
+    return False

@@ -1,0 +1,76 @@
+"""Places passed over on purpose or left unworked: "sk next 2 sts", "leave last 4 sts unworked"."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from coach.craft.pattern import Instruction, Leave, Noun, Of, Skip, Target, Which
+from coach.notation.clauses import clause_end, closing_bracket, worked_yet
+from coach.notation.counts_as import counts_as_remark
+from coach.notation.nouns import ANY, noun
+from coach.notation.places import places
+from coach.notation.row_state import RowState
+
+
+def skipping(reader: RowState, items: list[Instruction]) -> list[Instruction] | None:  # noqa: PLR0912
+    """ "sk next 2 sts", "miss 1 tr", "pass over next st", "sk first st"."""
+    cursor = reader.cursor
+    start = cursor.at
+    if cursor.takes("pass"):
+        if not cursor.takes("over"):
+            return None
+    elif not cursor.takes("sk"):
+        return None
+    if cursor.takes("over"):
+        pass
+    count = None
+    if cursor.sees_kind("num") and not cursor.ahead_is(1, "-"):
+        mark = cursor.at
+        count = cursor.number()
+        if cursor.sees("ch") and cursor.ahead_is(1, "sp", "lp"):
+            cursor.at, count = mark, None
+    if count is not None:
+        inner = noun(cursor) or ANY
+        where: Target | None = Target(Which.NEXT, inner, count=count)
+    else:
+        where = places(cursor)
+    if where is None:
+        where = Target(Which.NEXT, ANY)
+    if where.noun.of is Of.CHAIN and where.noun.length is not None:
+        where = replace(where, noun=Noun(Of.SPACE, None, where.noun.length))
+    counts: str | None = None
+    if cursor.sees("("):
+        end = closing_bracket(cursor.tokens, cursor.at)
+        said = counts_as_remark(cursor.tokens[cursor.at + 1 : end]) if end else None
+        if end and said is not None:
+            counts = said[0]
+            cursor.at = end + 1
+    place = cursor.place(start)
+    if where.noun.of is Of.CHAIN and not worked_yet(items):
+        count = where.count if where.which is not Which.NTH else where.nth
+        hook = Target(Which.NEXT, Noun(Of.FROM_HOOK), count=count)
+        return [Skip(hook, place, counts_as=counts)]
+    out: list[Instruction] = [Skip(where, place, counts_as=counts)]
+    for more in where.also:
+        out.append(Skip(more, place))
+    out[0] = Skip(replace(where, also=()), place, counts_as=counts)
+    return out
+
+
+def leaving(reader: RowState, items: list[Instruction]) -> list[Instruction] | None:
+    """ "leave last 4 sts unworked", "leaving rem sts unworked"."""
+    cursor = reader.cursor
+    start = cursor.at
+    if not cursor.takes("leave", "leaving"):
+        return None
+    end = clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
+    words = cursor.tokens[cursor.at : end]
+    if not any(token.is_("unworked", "rem", "st", "unused") for token in words):
+        cursor.at = start
+        return None
+    number = next((token.value for token in words if token.kind == "num"), None)
+    last = any(token.is_("last", "final", "next", "rem") for token in words)
+    if not number and last and not any(token.is_("rem") for token in words):
+        number = 1
+    cursor.at = end
+    return [Leave(cursor.place(start), number)]

@@ -1,0 +1,175 @@
+"""The place, the colour and the chain at the hook that follow a stitch."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from coach.craft.pattern import Instruction, Make, Noun, Of, Skip, Target, Which
+from coach.notation.clauses import clause_end, closing_bracket
+from coach.notation.counts_as import counts_as_remark
+from coach.notation.cursor import Cursor
+from coach.notation.nouns import ANY
+from coach.notation.reach import bound, runs_on
+from coach.notation.row_state import RowState
+from coach.notation.targets import target
+
+
+def place_after(
+    reader: RowState, stitch: str, number: int | None
+) -> tuple[Target | None, int | None]:
+    """Take the place after a stitch; also "sc 5", "dc 2 in next st", "sc across"."""
+    cursor = reader.cursor
+    each: int | None = None
+    mark = cursor.at
+    if (
+        number is None
+        and cursor.sees_kind("num")
+        and not (
+            (cursor.ahead_is(1, "-") and cursor.ahead_is(2, "ch"))
+            or cursor.ahead_is(1, "times", "x", "more")
+        )
+    ):
+        each = cursor.number()
+        cursor.takes("st")
+        if cursor.now is not None and cursor.sees("times"):
+            cursor.at, each = mark, None
+    cursor.takes("st")
+    if cursor.takes("evenly"):
+        runs_on(cursor)
+        end = clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
+        cursor.at = end
+        return Target(Which.NEXT, Noun(Of.ROW_END)), each
+    mark = cursor.at
+    if stitch != "sl st" and (until := across_bound(reader)) is not None:
+        return until, each
+    if runs_on(cursor):
+        if cursor.sees(
+            "next", "each", "post", "first", "last", "same", "st", "top"
+        ) or cursor.sees_kind("stitch", "num"):
+            cursor.at = mark
+        else:
+            until_bound = bound(cursor)
+            return Target(Which.EACH, ANY, until=until_bound, open=True), each
+    if (
+        mark > 0
+        and cursor.sees("of")
+        and cursor.tokens[cursor.at - 1].is_(
+            "lp", "blo", "flo", "only", "bump", "bumps", "ridge", "hump"
+        )
+    ):
+        cursor.next()
+        return target(cursor, preposition=False), each
+    found = target(cursor)
+    if found is None and cursor.sees("next", "each", "same", "first", "last"):
+        found = target(cursor, preposition=False)
+    if (
+        found is not None
+        and found.which is Which.NEXT
+        and found.noun.of is Of.SPACE
+        and (found.noun.name == "corner")
+    ):
+        found = replace(found, which=Which.CORNER, noun=Noun(Of.SPACE))
+    if found is not None and found.together:
+        cursor.takes("tog")
+    return found, each
+
+
+def across_bound(reader: RowState) -> Target | None:
+    """ "sc to last 2 sts", "dc across to turning ch"."""
+    cursor = reader.cursor
+    start = cursor.at
+    cursor.takes("across", "around", "along")
+    if cursor.sees("to", "until", "up") and not cursor.ahead_is(
+        1, "first", "top", "next", "end", "the"
+    ):
+        until = bound(cursor)
+        if until is not None:
+            return Target(Which.EACH, ANY, until=until)
+    cursor.at = start
+    return None
+
+
+def colour_after(reader: RowState) -> str | None:
+    """ "sc 4 MC": the colour behind the count."""
+    cursor = reader.cursor
+    token = cursor.now
+    if (
+        token is not None
+        and token.kind == "word"
+        and token.raw in ("MC", "CC", "A", "B", "C", "D", "E", "CA", "CB")
+    ):
+        cursor.next()
+        return token.raw
+    if cursor.sees("in") and cursor.peek() is not None:
+        after = cursor.peek()
+        if after is not None and after.raw in ("MC", "CC", "A", "B", "C", "D"):
+            cursor.at += 2
+            return after.raw
+    return None
+
+
+def from_hook(reader: RowState, made: Make, where: Target) -> list[Instruction]:
+    """ "dc in 4th ch from hook (3 skipped ch count as dc)": the chains left at the hook first."""
+    cursor = reader.cursor
+    counts: str | None = None
+    if cursor.sees("(", "["):
+        end = closing_bracket(cursor.tokens, cursor.at)
+        said = counts_as_remark(cursor.tokens[cursor.at + 1 : end]) if end else None
+        if end and said is not None:
+            counts = said[0]
+            cursor.at = end + 1
+    elif cursor.sees(","):
+        mark = cursor.at
+        cursor.next()
+        end = clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
+        words = cursor.tokens[cursor.at : end]
+        if any(token.is_("skipped") for token in words) and (said := counts_as_remark(words)):
+            counts = said[0]
+            cursor.at = end
+        else:
+            cursor.at = mark
+    chain = Noun(Of.CHAIN)
+    out: list[Instruction] = []
+    if where.nth > 1:
+        skipped = Target(Which.NEXT, Noun(Of.FROM_HOOK), count=where.nth - 1)
+        out.append(Skip(skipped, made.place, counts_as=counts))
+    also = where.also
+    first = replace(made, target=Target(Which.NEXT, chain, loop=where.loop))
+    if not also:
+        joined = and_again(cursor)
+        if joined is not None:
+            also = joined
+    if also:
+        first = replace(
+            first,
+            target=replace(
+                first.target or Target(Which.NEXT, chain),
+                also=tuple(replace(each, noun=chained(each.noun)) for each in also),
+            ),
+        )
+    out.append(first)
+    return out
+
+
+def and_again(cursor: Cursor) -> tuple[Target, ...] | None:
+    """Take "and in each ch across" after "(skipped ch count as dc)", or ", dc in each ch" not."""
+    start = cursor.at
+    cursor.takes(",")
+    if not cursor.takes("and"):
+        cursor.at = start
+        return None
+    had = cursor.takes("in", "into")
+    if not had and not cursor.sees("each", "next"):
+        cursor.at = start
+        return None
+    cursor.at -= 1 if had else 0
+    found = target(cursor, preposition=bool(had))
+    if found is None:
+        cursor.at = start
+        return None
+    return (replace(found, also=()), *found.also)
+
+
+def chained(inner: Noun) -> Noun:
+    """Return the chain meant by "st" or "ch from hook" further along the foundation."""
+    return Noun(Of.CHAIN) if inner.of in (Of.FROM_HOOK, Of.STITCH) else inner
