@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from coach.craft import fabric
 from coach.craft.problem import Verdict
-from coach.craft.row_proof import Ground, RowResult
+from coach.craft.row_bench import Ground, RowResult
 
 
 def message_of(  # noqa: PLR0911

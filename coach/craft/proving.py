@@ -31,8 +31,8 @@ from coach.craft.pattern import (
 )
 from coach.craft.problem import Place, Problem, Verdict
 from coach.craft.proof import Foundation, ProvedRow
+from coach.craft.row_bench import Ground, RowResult, Switches
 from coach.craft.row_fit import prove_row
-from coach.craft.row_proof import Ground, RowResult, Switches
 from coach.craft.slips import likely_slip
 from coach.craft.tally import Tally, mismatch, tally
 

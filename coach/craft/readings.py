@@ -11,7 +11,7 @@ from coach.craft.pattern import Draft, Line, makes_in
 from coach.craft.problem import Verdict
 from coach.craft.proof import Proof, Question, Reading
 from coach.craft.proving import Opening, Walk
-from coach.craft.row_proof import Switches
+from coach.craft.row_bench import Switches
 
 MOST_READINGS = 24
 Key = tuple[str, int]

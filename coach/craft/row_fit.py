@@ -7,8 +7,12 @@ from dataclasses import replace
 from itertools import islice
 
 from coach.craft import fabric
+from coach.craft.beginning_chains import counted_as as chain_counted_as
+from coach.craft.beginning_chains import stand
 from coach.craft.fabric import rest_of, spaces_left, stitches_left
 from coach.craft.hand import Hand, items_made, work_done
+from coach.craft.next_places import BEHIND
+from coach.craft.open_ends import is_open
 from coach.craft.pattern import (
     Act,
     Chain,
@@ -29,16 +33,8 @@ from coach.craft.pattern import (
     makes_in,
 )
 from coach.craft.problem import Place, Verdict
-from coach.craft.row_proof import (
-    BEHIND,
-    MOST_OUTCOMES,
-    Bench,
-    Ground,
-    Misfit,
-    RowResult,
-    Switches,
-    is_open,
-)
+from coach.craft.row_bench import Bench, Ground, Misfit, RowResult, Switches
+from coach.craft.row_proof import MOST_OUTCOMES, outcomes, step, work_all
 from coach.craft.working import Block, Into, Where
 
 
@@ -59,7 +55,7 @@ def prove_row(  # noqa: PLR0917
         items = with_mesh_skips(items)
     items = with_stitches_behind(items)
     body, closing, turned = _without_closing_chain(items, ground.round)
-    bench = Bench(ground, switches, counts_as, specials)
+    bench = Bench(ground, switches, counts_as, specials, step, work_all)
     bench.first_height = first_stitch(body, specials)
     bench.ring_ahead = _into_ring(body)
     if not switches.mesh and ground.below and not fabric.size(ground.below)[1]:  # noqa: SIM102
@@ -71,8 +67,8 @@ def prove_row(  # noqa: PLR0917
     try:
         if ground.already:
             count, said = ground.already
-            start = bench.stand(count, bench.counted_as(count, said), start, already=True)
-        for hand in islice(bench.outcomes(body, start), MOST_OUTCOMES):
+            start = stand(bench, count, chain_counted_as(bench, count, said), start, already=True)
+        for hand in islice(outcomes(bench, body, start), MOST_OUTCOMES):
             done = _settled(hand, ground, body)
             fits = _misfit(done) == (0, 0)
             if best is None or _misfit(done) < _misfit(best):

@@ -1,0 +1,258 @@
+"""Stitches into the next places of a kind: taken in order, told as one block."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from coach.craft import fabric
+from coach.craft.fabric import (
+    Cell,
+    Kind,
+    Run,
+    opened,
+    spaces_left,
+    stitches_left,
+    take,
+    without,
+)
+from coach.craft.hand import Hand, stitches, tagged
+from coach.craft.pattern import (
+    Make,
+    Of,
+    Skip,
+    Target,
+    Which,
+)
+from coach.craft.places_wanted import (
+    left_of,
+    moved_on,
+    name_of,
+    none_found,
+    position_of,
+    sought,
+    to_the_last,
+)
+from coach.craft.row_bench import Bench, any_stitch
+from coach.craft.skipping import skip
+from coach.craft.stitch import legs
+from coach.craft.working import Block, Into, Where
+
+BEHIND = "the stitch behind it is skipped"
+
+
+def in_next(bench: Bench, item: Make, target: Target, hand: Hand) -> Hand:  # noqa: PLR0912
+    """The next so many places of the kind named, or the same drawn together."""
+    together = legs(item.stitch)
+    count = max(target.count, 1)
+    if target.remark == BEHIND:
+        return made_in(bench, item, target, hand, Into.BELOW, 0, 0, places=count)
+    if (hand.ends and hand.rest is None) or (hand.ends and target.noun.of is Of.SPACE):
+        return made_in(bench, item, target, hand, Into.NEXT, 0, 0, places=count)
+    wanted = sought(bench, target, hand)
+    if target.which is Which.LAST and target.noun.of is Of.SPACE:
+        ahead = left_of(hand.rest, wanted) - count
+        if ahead > 0:
+            passed = take(hand.rest, ahead, wanted)
+            hand = replace(
+                hand,
+                rest=passed.rest,
+                used=hand.used + passed.passed,
+                used_spaces=hand.used_spaces + passed.passed_spaces + ahead,
+            )
+    if target.which is Which.LAST and target.noun.of in (Of.STITCH, Of.NAMED):
+        hand = to_the_last(count, hand)
+    if target.which is Which.NTH and not hand.begun:
+        count = 1
+        ahead = target.nth - 1 - (1 if hand.standing else 0)
+        if ahead > 0:
+            hand = skip(bench, Skip(Target(Which.NEXT, target.noun, count=ahead), item.place), hand)
+    elif target.which is Which.NTH and hand.standing and target.nth == 2:
+        count = 1
+    drawn = 1
+    if together > 1 and not (target.which is Which.SAME or target.noun.of is Of.SPACE):
+        if target.together or (target.count % together == 0 and target.which is not Which.EACH):
+            number = item.each * item.times
+            count, drawn = max(target.count, together) * number, together
+            item = replace(item, each=1, times=1)
+        elif (
+            target.count == 1
+            and item.target is not None
+            and target.which in (Which.NEXT, Which.CENTER, Which.CORNER)
+        ):
+            drawn = 1  # all its legs in one place: a cluster
+        else:
+            count, drawn = target.count * together * item.each * item.times, together
+            item = replace(item, each=1, times=1)
+    got = take(hand.rest, count, wanted)
+    if not got.found and target.noun.of in (Of.NAMED, Of.SPACE, Of.UNIT):
+        got = none_found(bench, got, target, hand, item.place)
+    spaces = target.noun.of is Of.SPACE or bool(got.last and not got.last.is_stitch)
+    if target.noun.of is Of.STITCH_OR_SPACE:
+        return _either(bench, item, target, hand, got)
+    uses = got.passed + (0 if spaces else got.found + got.missing)
+    uses_spaces = got.passed_spaces + (got.found + got.missing if spaces else 0)
+    into = Into.SPACE if spaces else Into.NEXT
+    if drawn > 1:
+        into = Into.TOGETHER
+    elif got.last and got.last.kind is Kind.CHAIN:
+        into = Into.CHAIN
+    if target.rows_below:
+        into = Into.BELOW
+    over = 0 if spaces else got.missing
+    hand = replace(
+        hand,
+        rest=got.rest,
+        used=hand.used + uses,
+        used_spaces=hand.used_spaces + uses_spaces,
+        over=hand.over + over,
+        over_spaces=hand.over_spaces + (got.missing if spaces else 0),
+    )
+    return made_in(
+        bench,
+        item,
+        target,
+        hand,
+        into,
+        uses,
+        uses_spaces,
+        places=count // drawn if drawn > 1 else count,
+        last="space" if spaces else "stitch",
+        cell=got.last,
+        passing=got.passed + got.passed_spaces,
+        drawn=drawn if drawn > 1 else 0,
+    )
+
+
+def _either(bench: Bench, item: Make, target: Target, hand: Hand, got: fabric.Taken) -> Hand:
+    before = hand.rest
+    uses = stitches_left(before) - stitches_left(got.rest) + got.missing
+    uses_spaces = spaces_left(before) - spaces_left(got.rest)
+    hand = moved_on(hand, got, uses, uses_spaces)
+    return made_in(
+        bench,
+        item,
+        target,
+        hand,
+        Into.STITCH_OR_SPACE,
+        uses,
+        uses_spaces,
+        places=target.count,
+        last="stitch",
+    )
+
+
+def made_in(  # noqa: PLR0917
+    bench: Bench,
+    item: Make,
+    target: Target,
+    hand: Hand,
+    into: Into,
+    uses: int,
+    uses_spaces: int,
+    *,
+    places: int,
+    last: str | None = None,
+    cell: Cell | None = None,
+    passing: int = 0,
+    drawn: int = 0,
+) -> Hand:
+    """Return the hand with the stitches made and the block told."""
+    count = item.each * places * item.times
+    where = Where(
+        into,
+        places=drawn or places,
+        named=name_of(target),
+        chain_length=cell.length if cell and not cell.is_stitch else target.noun.length,
+        position=position_of(target),
+        loop=target.loop or item.loop or hand.loop,
+        rows_below=target.rows_below,
+        remark=target.remark,
+    )
+    slip = item.stitch == "sl st"
+    if slip and not bench.slips_count:
+        block = Block(
+            "sl st",
+            count,
+            where,
+            each=item.each,
+            uses=uses,
+            uses_spaces=uses_spaces,
+            role="travel",
+            color=hand.color,
+            passing=passing,
+        )
+        return replace(hand.making((), block), moved=True, last=last or hand.last)
+    name = item.stitch
+    block = Block(
+        name,
+        count,
+        where,
+        each=item.each,
+        uses=uses,
+        uses_spaces=uses_spaces,
+        makes=count,
+        color=hand.color,
+        passing=passing,
+        pattern_stitch=item.named,
+        role="beginning" if item.beginning else None,
+    )
+    cells = stitches(name, count)
+    if item.each > 2 and places == 1 and item.times == 1:
+        cells = tagged(cells, "")
+    elif item.each > 2 and last == "space":
+        cells = fabric.section(tagged(stitches(name, item.each), ""), places * item.times)
+    if hand.standing and into is Into.SAME and hand.out and hand.out[1] is None:
+        # a counted chain and what is worked beside it are one group, as a half shell is
+        whole = (*hand.out[0], *stitches(name, count))
+        hand, cells = replace(hand, out=None), tagged(whole, "") if count > 1 else whole
+    return replace(
+        hand.making(cells, block),
+        begun=True,
+        moved=True,
+        last=last or hand.last or "stitch",
+    )
+
+
+def in_turning_chain(bench: Bench, item: Make, target: Target, hand: Hand) -> Hand:
+    """The top of the turning chain: the last place of the row below."""
+    hand = to_the_last(1, hand)
+    got = take(hand.rest, 1, any_stitch)
+    uses = got.passed + got.found + got.missing
+    hand = replace(
+        hand,
+        rest=got.rest,
+        used=hand.used + uses,
+        used_spaces=hand.used_spaces + got.passed_spaces,
+        over=hand.over + got.missing,
+    )
+    return made_in(
+        bench,
+        item,
+        target,
+        hand,
+        Into.TURNING_CHAIN,
+        uses,
+        got.passed_spaces,
+        places=1,
+        last="stitch",
+    )
+
+
+def between(bench: Bench, item: Make, target: Target, hand: Hand) -> Hand:
+    """The gap after the next group of stitches."""
+    rest, passed = hand.rest, 0
+    while rest is not None:
+        rest = opened(rest)
+        run = rest.item
+        assert isinstance(run, Run)  # noqa: S101
+        if not run.cell.is_stitch:
+            break
+        passed += 1
+        unit = run.cell.unit
+        rest = without(rest, 1)
+        if (unit is not None and unit.index == unit.size - 1) or unit is None:
+            break
+    hand = replace(hand, rest=rest, used=hand.used + passed)
+    return made_in(
+        bench, item, target, hand, Into.BETWEEN, passed, 0, places=1, last="stitch", passing=passed
+    )

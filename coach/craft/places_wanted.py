@@ -1,0 +1,205 @@
+"""Which places of the row below an instruction means, and what is there when they are not."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from coach.craft import fabric
+from coach.craft.fabric import (
+    Cell,
+    Kind,
+    Rest,
+    spaces_left,
+    stitches_left,
+    take,
+)
+from coach.craft.hand import Hand
+from coach.craft.pattern import (
+    EachOf,
+    GroupIn,
+    Make,
+    Noun,
+    Of,
+    Target,
+    Which,
+)
+from coach.craft.problem import Place, Verdict
+from coach.craft.row_bench import Bench, Misfit, any_place, any_stitch
+from coach.craft.stitch import answers_to
+from coach.craft.working import Into, Where
+
+
+def sought(bench: Bench, target: Target, hand: Hand) -> Callable[[Cell], bool]:  # noqa: PLR0911
+    """Return the test of a place for *target*."""
+    noun = target.noun
+    if target.rows_below:
+        return any_stitch  # its name is that of a stitch farther down
+    if target.within is not None:
+        return _within(bench, target)
+    match noun.of:
+        case Of.SPACE:
+            length = noun.length
+            if target.which is Which.CORNER and length is None:
+                length = _longest_space(bench)
+            if length is None:
+                return lambda cell: cell.kind is Kind.SPACE
+            return lambda cell: cell.kind is Kind.SPACE and cell.length == length
+        case Of.STITCH_OR_SPACE:
+            return any_place
+        case Of.UNIT:
+            return _unit(bench, noun)
+        case Of.NAMED:
+            name = noun.name or "st"
+            return lambda cell: (
+                cell.kind is Kind.CHAIN
+                or (cell.kind is Kind.STITCH and (cell.turning or answers_to(cell.name, name)))
+            )
+    if target.which is Which.CENTER or target.which is Which.CORNER:  # noqa: SIM102
+        if any(cell.unit for cell in fabric.cells(bench.ground.below)):
+            return lambda cell: bool(
+                cell.unit and cell.unit.size % 2 and cell.unit.index == cell.unit.size // 2
+            )
+    return any_stitch
+
+
+def _within(bench: Bench, target: Target) -> Callable[[Cell], bool]:
+    """A place of a group: the center dc of the next shell, the space of the next V-stitch."""
+    inner = target.within
+    assert inner is not None  # noqa: S101
+    if target.noun.of is Of.SPACE:
+        length = target.noun.length
+        return lambda cell: cell.kind is Kind.SPACE and (length is None or cell.length == length)
+    units = _unit(bench, inner.noun)
+    if target.which is Which.CENTER:
+        return units
+    nth = target.nth - 1 if target.which is Which.NTH else 0
+    if target.which is Which.LAST:
+        return lambda cell: bool(cell.unit and cell.unit.index == cell.unit.size - 1)
+    return lambda cell: bool(cell.unit and cell.unit.index == nth)
+
+
+def _unit(bench: Bench, noun: Noun) -> Callable[[Cell], bool]:
+    """The middle of a group: its space where it has one, else its center stitch."""
+    below = list(fabric.cells(bench.ground.below))
+    spaced = {
+        (cell.unit.name, cell.unit.size) for cell in below if cell.unit and cell.kind is Kind.SPACE
+    }
+    if not any(cell.unit for cell in below):
+        if any(cell.kind is Kind.SPACE for cell in below):
+            return lambda cell: cell.kind is Kind.SPACE
+        name = noun.name or ""
+        return lambda cell: answers_to(cell.name, name)
+
+    def middle(cell: Cell) -> bool:
+        unit = cell.unit
+        if unit is None:
+            return False
+        if (unit.name, unit.size) in spaced:
+            return cell.kind is Kind.SPACE
+        return unit.index == unit.size // 2
+
+    return middle
+
+
+def _longest_space(bench: Bench) -> int | None:
+    return max(
+        (cell.length for cell in fabric.cells(bench.ground.below) if cell.kind is Kind.SPACE),
+        default=None,
+    )
+
+
+def none_found(
+    bench: Bench, got: fabric.Taken, target: Target, hand: Hand, place: Place
+) -> fabric.Taken:
+    """No such place ahead: a fault if there is none below at all, else one place too many."""
+    wanted = sought(bench, target, hand)
+    if bench.ground.below and not any(wanted(cell) for cell in fabric.cells(bench.ground.below)):
+        raise Misfit(Verdict.NO_SUCH_PLACE, place, what_is_there(bench, target.noun))
+    return fabric.Taken(hand.rest, missing=got.missing)
+
+
+def what_is_there(bench: Bench, noun: Noun) -> str:
+    """Say what is asked for and what the row below has instead."""
+    named = noun.name or (f"ch-{noun.length} space" if noun.length else "chain space")
+    there = dict.fromkeys(
+        cell.name.replace(" sp", " space")
+        for cell in fabric.cells(bench.ground.below)
+        if (cell.kind is Kind.SPACE) == (noun.of is Of.SPACE)
+    )
+    kinds = ", ".join(there) or "no chain space"
+    return f"it asks for a {named}, but the row below has {kinds}"
+
+
+def where_of(bench: Bench, target: Target, into: Into, got: fabric.Taken) -> Where:
+    """Return the place in the working tree's terms."""
+    length = got.last.length if got.last and not got.last.is_stitch else target.noun.length
+    return Where(
+        into,
+        places=target.count,
+        named=name_of(target),
+        chain_length=length,
+        position=position_of(target),
+    )
+
+
+def moved_on(hand: Hand, got: fabric.Taken, uses: int, uses_spaces: int) -> Hand:
+    """Return the hand past the places that were taken."""
+    return replace(
+        hand,
+        rest=got.rest,
+        used=hand.used + uses,
+        used_spaces=hand.used_spaces + uses_spaces,
+        over=hand.over + (got.missing if uses else 0),
+        moved=True,
+    )
+
+
+def to_the_last(count: int, hand: Hand) -> Hand:
+    """After a space, what stands before the last places is passed without a word."""
+    ahead = stitches_left(hand.rest) - count
+    if hand.last != "space" or ahead < 1 or spaces_left(hand.rest):
+        return hand
+    got = take(hand.rest, ahead, any_stitch)
+    return replace(hand, rest=got.rest, used=hand.used + ahead)
+
+
+def target_of(part: Make | GroupIn) -> Target:
+    """Return where *part* goes: simply the next stitch where nothing is said."""
+    return part.target or Target(Which.NEXT, Noun(Of.STITCH))
+
+
+def name_of(target: Target) -> str | None:
+    """Return the name of the stitch or group that is met there."""
+    if target.within is not None and target.within.noun.name:
+        return target.within.noun.name
+    return target.noun.name if target.noun.of in (Of.NAMED, Of.UNIT) else None
+
+
+def position_of(target: Target) -> str | None:
+    """Return how the place is told from its neighbours, or None for simply the next."""
+    names = {
+        Which.FIRST: "first",
+        Which.LAST: "last",
+        Which.CENTER: "center",
+        Which.CORNER: "corner",
+    }
+    return names.get(target.which)
+
+
+def left_of(rest: Rest | None, wanted: Callable[[Cell], bool]) -> int:
+    """Return how many cells that are wanted are still to be met."""
+    total = 0
+    while rest is not None:
+        total += fabric._wanted_in((rest.item,), wanted)
+        rest = rest.next
+    return total
+
+
+def over_several_kinds(part: Make | GroupIn, target: Target) -> EachOf:
+    """ "in each tr and in each 1-ch sp to next 2-ch sp": the same over places of several kinds."""
+    parts = tuple(
+        replace(part, target=replace(each, also=(), until=None)) for each in (target, *target.also)
+    )
+    until = next((each.until for each in (target, *target.also) if each.until is not None), None)
+    return EachOf(parts, part.place, until)

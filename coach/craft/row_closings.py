@@ -1,0 +1,100 @@
+"""How a row closes and turns to other places: joins, what is left, other sides, what uses no place."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from coach.craft import fabric
+from coach.craft.fabric import (
+    CHAIN,
+    Run,
+    rest_of,
+    spaces_left,
+    stitches_left,
+    take,
+)
+from coach.craft.hand import Hand, work_done
+from coach.craft.pattern import (
+    Act,
+    Join,
+    Leave,
+    Of,
+    Picot,
+    Sides,
+)
+from coach.craft.places_wanted import moved_on
+from coach.craft.row_bench import Bench, any_stitch
+from coach.craft.working import Action, Block, Into, Where
+
+
+def join(bench: Bench, item: Join, hand: Hand) -> Hand:
+    """Close a round, or a chain into a ring."""
+    if not hand.begun and hand.chains_here:
+        block = Block("sl st", 1, Where(Into.CHAIN, position="first"), role="join")
+        return hand.making((), block)
+    where = Where(Into.NEXT, position="first", remark=item.into or None)
+    return hand.making((), Block(item.stitch, 1, where, role="join", color=hand.color))
+
+
+def leave(bench: Bench, item: Leave, hand: Hand) -> Hand:
+    """Places left unworked on purpose: used up, and told."""
+    count = stitches_left(hand.rest) if item.count is None else item.count
+    if not count:
+        return hand
+    got = take(hand.rest, count, any_stitch)
+    spaces = got.passed_spaces
+    rest = got.rest
+    if item.count is None:
+        spaces += spaces_left(rest)
+        rest = None
+    block = Block("sk", count, Where(Into.NEXT, places=count), uses=count, uses_spaces=spaces)
+    return moved_on(hand.making((), block), replace(got, rest=rest), count, spaces)
+
+
+def picot(bench: Bench, item: Picot, hand: Hand) -> Hand:
+    """A picot sits on the stitch before it."""
+    block = Block("picot", 1, Where(Into.NOTHING), role="picot", color=hand.color)
+    return hand.making((), block)
+
+
+def sides(bench: Bench, item: Sides, hand: Hand) -> Hand:
+    """Turn to a ring, to the other side of the chain, or to the row ends."""
+    if item.of is Of.RING:
+        return replace(hand, ring=True, rest=None)
+    if item.of is Of.FREE_LOOP and not hand.begun and bench.ground.kind == "chain":
+        return hand.making((), Action("remark", "free loops of the chain"))
+    if item.of is Of.FREE_LOOP:
+        if hand.chains_here or bench.ground.kind == "chain":
+            left = fabric.size(bench.ground.below)[0] or _chains_in(hand)
+            skipped = hand.chains_here if bench.ground.kind == "chain" else _skipped(hand)
+            across = max(left - skipped - 1, 0)
+            return replace(
+                hand.making((), Action("remark", "other side of the chain")),
+                rest=rest_of((Run(CHAIN, across),)) if across else None,
+                over=hand.over,
+            )
+        return replace(hand, ends=True, rest=None)
+    return replace(hand, ends=True)
+
+
+def _chains_in(hand: Hand) -> int:
+    for work in work_done(hand):
+        if isinstance(work, Block) and work.stitch == "ch" and work.role == "foundation":
+            return work.count
+    return 0
+
+
+def _skipped(hand: Hand) -> int:
+    for work in work_done(hand):
+        if isinstance(work, Block) and work.role == "skipped chains":
+            return work.count
+    return 0
+
+
+def act(bench: Bench, item: Act, hand: Hand) -> Hand:
+    """What uses no place: turn, marker, colour, loops."""
+    if item.kind == "colour":
+        return replace(hand.making((), Action("colour", item.text)), color=item.text)
+    if item.kind == "loop":
+        return replace(hand, loop=item.text or None)
+    return hand.making((), Action(item.kind, item.text))

@@ -1,0 +1,306 @@
+"""Repeats within a row: those with a number, and open ones tried with every end that may fit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from coach.craft.each_place import each_of
+from coach.craft.fabric import (
+    Run,
+    opened,
+    spaces_left,
+    stitches_left,
+)
+from coach.craft.hand import Hand, items_made, work_done
+from coach.craft.open_ends import demand_of
+from coach.craft.pass_runs import Runs, come_round, stretched, wound_on
+from coach.craft.pattern import (
+    Bound,
+    EachOf,
+    GroupIn,
+    Instruction,
+    Make,
+    Of,
+    Repeated,
+    Target,
+    Which,
+)
+from coach.craft.places_wanted import left_of, sought, target_of
+from coach.craft.problem import Verdict
+from coach.craft.row_bench import Bench, Misfit
+
+WINDOW = 14  # passes kept before the end of an open repeat, to go back to
+
+
+def counted(bench: Bench, item: Repeated, hand: Hand) -> Hand:
+    """A repeat with a number: so many passes, whether they fit or not."""
+    total = item.times or 1
+    if item.custom == "more":
+        total += 1
+    elif item.custom == "either":
+        bench.looked.add(("star", 0))
+        total += 0 if bench.switches.star_in_all else 1
+    last = total - 1 if item.stop_at is not None else total
+    runs, hand = run(bench, item.body, hand, last, None)
+    if item.stop_at is not None:
+        runs, hand = once(bench, item.body[: item.stop_at], hand, runs)
+    hand = runs.told(hand)
+    if item.extra_stop is not None:
+        hand = bench.work_all(item.body[: item.extra_stop], hand)
+    return hand
+
+
+def once(bench: Bench, body: Sequence[Instruction], hand: Hand, runs: Runs) -> tuple[Runs, Hand]:
+    """One more pass, of another length."""
+    after = bench.work_all(body, replace(hand, out=None, work=None))
+    return runs.adding(items_made(after), work_done(after), 1), replace(
+        after, out=hand.out, work=hand.work
+    )
+
+
+def run(
+    bench: Bench,
+    body: Sequence[Instruction],
+    hand: Hand,
+    total: int,
+    keep: list[tuple[Runs, Hand]] | None,
+) -> tuple[Runs, Hand]:
+    """Work *total* passes; what comes round again is not worked again."""
+    runs = Runs(hand)
+    states: list[tuple[Hand, Runs]] = [(hand, runs)]
+    number = 0
+    while number < total:
+        runs, after = once(bench, body, hand, runs)
+        number += 1
+        left = total - number
+        if left and after.rest is None and hand.rest is None:
+            runs, after = runs.again(1, left), stretched(hand, after, left)
+            return runs, after
+        hand = after
+        states.append((hand, runs))
+        skipped = come_round(states, left, 2) if left else None
+        if skipped:
+            times, period = skipped
+            hand, runs = wound_on(states, times, period)
+            number += times * period
+            states = [(hand, runs)]
+    return runs, hand
+
+
+def open_outcomes(
+    bench: Bench, item: Instruction, hand: Hand, tail: tuple[Instruction, ...]
+) -> Iterator[Hand]:
+    """Yield the hands after an open instruction, likeliest first."""
+    demand = demand_of(tail)
+    if not isinstance(item, Repeated):
+        yield from open_each(bench, item, hand, demand)
+        return
+    if item.loose:
+        for cut in range(len(item.body)):
+            whole = replace(item, body=item.body[cut:], loose=False)
+            try:
+                before = bench.work_all(item.body[:cut], hand) if cut else hand
+                yield from open_outcomes(bench, whole, before, tail)
+            except Misfit:
+                continue
+        return
+    states = open_passes(bench, item, hand, demand)
+    _note_fit(bench, item, states, demand)
+    yield from _cut(bench, item, states, demand)
+
+
+def _cut(
+    bench: Bench, item: Repeated, states: list[tuple[Hand, Runs]], demand: int
+) -> Iterator[Hand]:
+    if item.until is not None and _clear_bound(item.until):
+        for hand, runs in states:
+            if bound_met(bench, item.until, hand):
+                yield runs.told(hand)
+        if item.stop_at is None:
+            return
+    ordered = sorted(
+        enumerate(states),
+        key=lambda pair: (stitches_left(pair[1][0].rest) != demand, -pair[0]),
+    )
+    for _, (hand, runs) in ordered:
+        if item.ending or item.stop_at is not None:
+            yield from _ended(bench, item, hand, runs)
+        if item.stop_at is None and runs.number:
+            yield runs.told(hand)
+        if not item.ending and item.stop_at is None:
+            yield from _ended(bench, item, hand, runs)
+
+
+def _ended(bench: Bench, item: Repeated, hand: Hand, runs: Runs) -> Iterator[Hand]:
+    """Yield the hand after a last pass that is cut short, longest first."""
+    for body in _ends(bench, item):
+        try:
+            more, after = once(bench, body, hand, runs)
+        except Misfit:
+            continue
+        if after.over == hand.over:
+            yield more.told(after)
+
+
+def _ends(bench: Bench, item: Repeated) -> list[tuple[Instruction, ...]]:
+    body = item.body
+    if item.stop_at is not None:
+        return [body[: item.stop_at]]
+    if item.ending:
+        cut: list[tuple[Instruction, ...]] = []
+        for length in range(len(body), 0, -1):
+            shorter = _one_fewer(body[length - 1])
+            cut += [(*body[: length - 1], each) for each in shorter]
+            if length > 1:
+                cut.append(body[: length - 1])
+        return cut
+    first = body[0]
+    if bench.ground.round and isinstance(first, Make | EachOf) and _bounded(first):
+        return [(first,)]
+    return []
+
+
+def _clear_bound(until: Bound) -> bool:
+    return (
+        until.noun.of in (Of.STITCH, Of.NAMED, Of.CHAIN, Of.TURNING_CHAIN, Of.STITCH_OR_SPACE)
+        or until.noun.of is Of.SPACE
+    )
+
+
+def bound_met(bench: Bench, until: Bound, hand: Hand) -> bool:
+    """Tell whether the work stands where the repeat is said to stop."""
+    noun = until.noun
+    if until.kind == "last":
+        if noun.of is Of.SPACE:
+            wanted = sought(bench, Target(Which.NEXT, noun), hand)
+            return left_of(hand.rest, wanted) == until.count
+        if noun.of is Of.STITCH_OR_SPACE:
+            return stitches_left(hand.rest) + spaces_left(hand.rest) == until.count
+        return stitches_left(hand.rest) == until.count
+    if noun.of is Of.TURNING_CHAIN:
+        return stitches_left(hand.rest) == 1
+    if hand.rest is None:
+        return False
+    which = Which.CORNER if noun.of is Of.SPACE and noun.length is None else Which.NEXT
+    run = opened(hand.rest).item
+    return isinstance(run, Run) and sought(bench, Target(which, noun), hand)(run.cell)
+
+
+def open_passes(bench: Bench, item: Repeated, hand: Hand, demand: int) -> list[tuple[Hand, Runs]]:
+    """Work passes until one no longer fits; return every state that may be the last."""
+    runs = Runs(hand)
+    states: list[tuple[Hand, Runs]] = [(hand, runs)]
+    kept: list[tuple[Hand, Runs]] = [(hand, runs)]
+    idle = False
+    while hand.rest is not None or not runs.number:
+        try:
+            runs, after = once(bench, item.body, hand, runs)
+        except Misfit as fault:
+            if runs.number or fault.code is not Verdict.NO_SUCH_PLACE:
+                break
+            raise
+        if after.over > hand.over or after.over_spaces > hand.over_spaces:
+            break
+        if after.rest is hand.rest and idle:
+            break  # passes that use nothing would never end
+        idle = after.rest is hand.rest
+        per_pass = max(after.used - hand.used, 1)
+        hand = after
+        states.append((hand, runs))
+        kept.append((hand, runs))
+        aside = WINDOW + (demand + _held_back(item)) // per_pass
+        skipped = come_round(states, None, aside)
+        if skipped:
+            times, period = skipped
+            hand, runs = wound_on(states, times, period)
+            states = [(hand, runs)]
+            kept.append((hand, runs))
+    return kept
+
+
+def _held_back(item: Repeated) -> int:
+    return item.until.count if item.until and item.until.kind == "last" else 0
+
+
+def _note_fit(bench: Bench, item: Repeated, states: list[tuple[Hand, Runs]], demand: int) -> None:
+    if len(states) < 2:
+        return
+    outside = states[0][0].used + demand
+    if item.stop_at is not None:
+        outside += demand_of(item.body[: item.stop_at])
+    each = states[1][0].used - states[0][0].used
+    bench.fit = (outside, each, states[0][0].used + stitches_left(states[0][0].rest))
+
+
+def open_each(bench: Bench, item: Instruction, hand: Hand, demand: int) -> Iterator[Hand]:
+    """An "each" that runs to the end: what follows it needs its own places."""
+    many, until = _as_each(item)
+    if many is None:
+        yield bench.step(item, hand)
+        return
+    firsts, many = _firsts(many)
+    for first in firsts:
+        hand = bench.step(first, hand)
+    left = stitches_left(hand.rest)
+    if until is not None:
+        yield each_of(bench, many, hand, None)
+        return
+    tried = dict.fromkeys(
+        most
+        for most in (
+            left - demand,
+            left,
+            left - demand - 1,
+            left - demand + 1,
+            left - 1,
+            left - 2,
+        )
+        if 0 <= most <= left
+    )
+    if not tried:
+        tried = {0: None}
+    for most in tried:
+        yield each_of(bench, many, hand, most)
+
+
+def _bounded(item: Make | EachOf) -> bool:
+    if isinstance(item, EachOf):
+        return item.until is not None
+    return item.target is not None and item.target.until is not None
+
+
+def _as_each(item: Instruction) -> tuple[EachOf | None, Bound | None]:
+    if isinstance(item, EachOf):
+        return item, item.until
+    if isinstance(item, Make | GroupIn) and item.target is not None:
+        return EachOf((item,), item.place, None), None
+    return None, None
+
+
+def _one_fewer(item: Instruction) -> Sequence[Instruction]:
+    """Return *item* over fewer places: "omitting last sc" of "sc in next 2 sts"."""
+    if not isinstance(item, Make):
+        return []
+    if item.target is None:
+        return [replace(item, each=number) for number in range(item.each - 1, 0, -1)][:4]
+    if item.target.which is Which.NEXT and item.target.count > 1:
+        counts = range(item.target.count - 1, 0, -1)
+        return [replace(item, target=replace(item.target, count=count)) for count in counts][:4]
+    return []
+
+
+def _firsts(item: EachOf) -> tuple[list[Instruction], EachOf]:
+    """Part "in next st and in each st across" into the named places and the open stretch."""
+    part = item.parts[0]
+    target = target_of(part)
+    if len(item.parts) > 1 or not target.also:
+        return [], item
+    places = (target, *target.also)
+    closed = [each for each in places if each.which is not Which.EACH]
+    rest = [each for each in places if each.which is Which.EACH]
+    if places[0].which is Which.EACH:
+        closed = []
+    firsts: list[Instruction] = [replace(part, target=replace(each, also=())) for each in closed]
+    parts = tuple(replace(part, target=replace(each, also=())) for each in rest)
+    return firsts, EachOf(parts, item.place, None)

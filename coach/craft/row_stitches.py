@@ -1,0 +1,184 @@
+"""Stitches of a row: which kind of place each goes into, and where one without a place goes."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from coach.craft import fabric
+from coach.craft.beginning_chains import stand
+from coach.craft.fabric import (
+    Item,
+    stitches_left,
+    take,
+)
+from coach.craft.hand import Hand
+from coach.craft.next_places import between, in_next, in_turning_chain, made_in
+from coach.craft.pattern import (
+    Chain,
+    EachOf,
+    GroupIn,
+    Instruction,
+    Join,
+    Make,
+    Noun,
+    Of,
+    Repeated,
+    SpecialStitch,
+    Target,
+    Which,
+)
+from coach.craft.places_wanted import moved_on, over_several_kinds
+from coach.craft.row_bench import Bench, any_stitch
+from coach.craft.row_closings import join
+from coach.craft.stitch import legs
+from coach.craft.working import Into
+
+FOUNDATION_STITCHES = ("fsc", "fhdc", "fdc", "ftr")
+
+
+def make(bench: Bench, item: Make, hand: Hand) -> Hand:
+    """Stitches into places: the heart of a row."""
+    target = item.target
+    if target is None:
+        target, item = bare(bench, item, hand)
+    if target.also and _all_each(target):
+        return bench.step(over_several_kinds(item, target), hand)
+    if (
+        item.stitch == "sl st"
+        and not hand.begun
+        and not hand.moved
+        and bench.ground.kind == "round"
+    ):
+        hand = leave_join_place(bench, target, hand)
+    hand = make_in(bench, item, target, hand)
+    for further in target.also:
+        hand = make_in(bench, item, further, hand)
+    return hand
+
+
+def bare(bench: Bench, item: Make, hand: Hand) -> tuple[Target, Make]:
+    """Give a stitch without a place its place: the next ones, or all in one by the reading."""
+    if hand.ring and hand.rest is None:
+        return Target(Which.SAME, Noun(Of.RING)), item
+    any_next = Noun(Of.STITCH)
+    if item.increase or legs(item.stitch) > 1:
+        drawn = legs(item.stitch)
+        places = Target(Which.NEXT, any_next, count=item.times * drawn, together=drawn > 1)
+        return places, replace(item, times=1)
+    if item.each in (2, 3) and item.named is None:
+        bench.looked.add(("bare", 0))
+        if bench.switches.bare_in_one:
+            return Target(Which.NEXT, any_next, count=1), item
+    return Target(Which.NEXT, any_next, count=item.each), replace(item, each=1)
+
+
+def leave_join_place(bench: Bench, target: Target, hand: Hand) -> Hand:
+    """In a joined round the join stands on the first stitch: travelling starts after it."""
+    if target.which is not Which.NEXT or target.noun.of in (Of.SPACE, Of.UNIT):
+        return hand
+    if bench.ground.below and not _starts_with_stitch(bench.ground.below):
+        return hand
+    got = take(hand.rest, 1, any_stitch)
+    if got.missing:
+        return hand
+    return moved_on(hand, got, 1 + got.passed, got.passed_spaces)
+
+
+def make_in(bench: Bench, item: Make, target: Target, hand: Hand) -> Hand:  # noqa: PLR0911, PLR0912
+    """Work one kind of stitch into one kind of place."""
+    special = bench.specials.get(item.named or "")
+    if special and special.parts and _goes_along(special.parts):
+        return squares(bench, item, target.count, special, hand)
+    if special and special.parts:
+        return bench.step(
+            GroupIn(special.parts, spread(item, target), item.place, name=item.named), hand
+        )
+    if item.stitch in FOUNDATION_STITCHES and bench.ground.kind == "none":
+        return made_in(bench, item, target, hand, Into.NOTHING, 0, 0, places=target.count)
+    match target.noun.of:
+        case Of.RING:
+            hand = replace(hand, rest=None, ring=True, used=0, used_spaces=0)
+            return made_in(bench, item, target, hand, Into.RING, 0, 0, places=1, last="ring")
+        case Of.SKIPPED:
+            if hand.used == 0:
+                hand = replace(hand, ends=True)  # skipped in an earlier row: an opening
+            return made_in(bench, item, target, hand, Into.SKIPPED, 0, 0, places=target.count)
+        case Of.ROW_END | Of.FREE_LOOP if hand.rest is None or target.noun.of is Of.ROW_END:
+            hand = replace(hand, ends=True)
+            if target.which is Which.EACH and bench.ground.row_ends:
+                target = replace(target, count=bench.ground.row_ends)
+            into = Into.ROW_END if target.noun.of is Of.ROW_END else Into.FREE_LOOP
+            return made_in(bench, item, target, hand, into, 0, 0, places=target.count)
+        case Of.TURNING_CHAIN:
+            return in_turning_chain(bench, item, target, hand)
+        case Of.BETWEEN:
+            return between(bench, item, target, hand)
+    if target.which is Which.ANY:
+        travelled = hand.last == "space" and not hand.begun
+        target = replace(target, which=Which.SAME if travelled else Which.NEXT)
+    if target.which is Which.SAME and (hand.moved or hand.ring):
+        return made_in(bench, item, target, hand, Into.SAME, 0, 0, places=1)
+    if (
+        target.which is Which.FIRST
+        and bench.ground.round
+        and hand.begun
+        and not stitches_left(hand.rest)
+        and bench.ground.below
+        and item.each == 1
+    ):
+        return join(bench, Join(item.place, item.stitch, "first stitch"), hand)
+    if (
+        target.which is Which.FIRST
+        and hand.standing
+        and target.count == 1
+        and (target.noun.of is not Of.SPACE)
+    ):
+        return made_in(bench, item, target, hand, Into.SAME, 0, 0, places=1)
+    if target.which is Which.EACH:
+        return bench.step(EachOf((replace(item, target=target),), item.place, target.until), hand)
+    return in_next(bench, item, target, hand)
+
+
+def squares(bench: Bench, item: Make, places: int, special: SpecialStitch, hand: Hand) -> Hand:
+    """A named piece of the row that has its own places: a filet square, "ch 2, dc in next dc"."""
+    number = item.each * item.times * places
+    if not hand.begun and not hand.standing and bench.ground.kind in ("row", "round"):
+        first = special.parts[0]
+        if isinstance(first, Chain):
+            hand = stand(bench, first.count + 3, f"dc+ch-{first.count}", hand)
+            hand = bench.work_all(special.parts[1:], hand)
+        else:
+            hand = bench.work_all(special.parts, stand(bench, 3, "dc", hand))
+        number -= 1
+    if not number:
+        return hand
+    return bench.step(Repeated(special.parts, item.place, times=number, star=False), hand)
+
+
+def spread(item: Make, target: Target) -> Target:
+    """Return the target for *each* of a named group: "2 shells" take two places."""
+    if target.which is Which.SAME or item.each == 1:
+        return target
+    return replace(target, count=target.count * item.each)
+
+
+def _goes_along(parts: Sequence[Instruction]) -> bool:
+    """Tell whether a named piece works along the row by its own places, not in one place."""
+    return any(
+        isinstance(part, Make)
+        and part.target is not None
+        and part.target.which is Which.NEXT
+        and len(parts) > 1
+        for part in parts
+    )
+
+
+def _all_each(target: Target) -> bool:
+    return all(each.which is Which.EACH for each in (target, *target.also))
+
+
+def _starts_with_stitch(items: tuple[Item, ...]) -> bool:
+    for cell in fabric.cells(items):
+        return cell.is_stitch
+    return False

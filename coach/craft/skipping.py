@@ -1,0 +1,59 @@
+"""Places passed over on purpose."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from coach.craft.beginning_chains import skip_at_hook
+from coach.craft.fabric import (
+    take,
+)
+from coach.craft.hand import Hand
+from coach.craft.pattern import (
+    Of,
+    Skip,
+    Which,
+)
+from coach.craft.places_wanted import moved_on, none_found, sought, to_the_last, where_of
+from coach.craft.row_bench import Bench, any_stitch
+from coach.craft.working import Block, Into, Where
+
+
+def skip(bench: Bench, item: Skip, hand: Hand) -> Hand:
+    """Places passed over on purpose."""
+    target = item.target
+    if target.noun.of is Of.FROM_HOOK:
+        return skip_at_hook(bench, item, hand)
+    if target.which is Which.SAME or (
+        target.which is Which.FIRST
+        and hand.standing
+        and target.count == 1
+        and target.noun.of is not Of.SPACE
+    ):
+        if hand.standing:
+            return hand
+        target = replace(target, which=Which.NEXT)
+    if target.which is Which.FIRST and hand.standing and target.noun.of is not Of.SPACE:
+        target = replace(target, which=Which.NEXT, count=target.count - 1)
+    if target.noun.of is Of.TURNING_CHAIN:
+        return _skip_turning(bench, hand)
+    if target.which is Which.LAST and target.noun.of is not Of.SPACE:
+        hand = to_the_last(target.count, hand)
+    wanted = sought(bench, target, hand)
+    got = take(hand.rest, target.count, wanted)
+    if target.noun.of in (Of.NAMED, Of.SPACE, Of.UNIT) and not got.found:
+        got = none_found(bench, got, target, hand, item.place)
+    spaces = target.noun.of is Of.SPACE
+    uses = got.passed + (0 if spaces else got.found + got.missing)
+    uses_spaces = got.passed_spaces + (got.found + got.missing if spaces else 0)
+    where = where_of(bench, target, Into.SPACE if spaces else Into.NEXT, got)
+    block = Block("sk", target.count, where, uses=uses, uses_spaces=uses_spaces, color=hand.color)
+    return moved_on(hand.making((), block), got, uses, uses_spaces)
+
+
+def _skip_turning(bench: Bench, hand: Hand) -> Hand:
+    got = take(hand.rest, 1, any_stitch)
+    if got.missing or got.last is None or not got.last.turning:
+        return hand
+    block = Block("sk", 1, Where(Into.TURNING_CHAIN), uses=1)
+    return moved_on(hand.making((), block), got, 1 + got.passed, got.passed_spaces)
