@@ -16,8 +16,8 @@ from coach.craft.fabric import CHAIN, Cell, Item, Kind, Run, Unit, cells_one_by_
 from coach.craft.pattern import Chain, Draft, Line, Make, SpecialStitch, Start
 from coach.craft.problem import Verdict
 from coach.craft.proof import Proof
-from coach.craft.proving import Below, Opening
 from coach.craft.readings import prove
+from coach.craft.walk import Below, Opening
 from coach.craft.working import Block, Into, Where, Work
 from coach.notation.reading import read_row
 from coach.notation.unreadable import UnreadableError

@@ -8,7 +8,7 @@ from coach.craft import fabric
 from coach.craft.pattern import Draft
 from coach.craft.problem import Problem, Verdict
 from coach.craft.proof import Multiple
-from coach.craft.proving import Walk
+from coach.craft.walk import Walk, tallied
 
 
 def derived(draft: Draft, walk: Walk) -> Multiple | None:
@@ -38,7 +38,7 @@ def derived(draft: Draft, walk: Walk) -> Multiple | None:
 def _chains_of_spaces(walk: Walk) -> int:
     if not walk.results_by_row:
         return 0
-    count = walk.tallied(walk.results_by_row[0].out)
+    count = tallied(walk, walk.results_by_row[0].out)
     return sum(length * times for length, times in count.by_length.items())
 
 

@@ -10,8 +10,9 @@ from coach.craft.multiple import derived, stated_fault
 from coach.craft.pattern import Draft, Line, makes_in
 from coach.craft.problem import Verdict
 from coach.craft.proof import Proof, Question, Reading
-from coach.craft.proving import Opening, Walk
+from coach.craft.proving import walked
 from coach.craft.row_bench import Switches
+from coach.craft.walk import Opening, Walk
 
 MOST_READINGS = 24
 Key = tuple[str, int]
@@ -26,10 +27,10 @@ def prove(
     where a custom is no custom (a beginning chain of 2).
     """
     if settled is not None:
-        said = Walk(draft, flipped(settled), opening).go()
+        said = walked(draft, flipped(settled), opening)
         told = [Reading(_what(key), _choice(key, usual=False), "you said so") for key in settled]
         return _proof(draft, said, told, [])
-    usual = Walk(draft, Switches(), opening).go()
+    usual = walked(draft, Switches(), opening)
     chosen = usual
     keys: tuple[Key, ...] = ()
     questions: list[Question] = []
@@ -48,7 +49,7 @@ def _best(draft: Draft, usual: Walk) -> tuple[Walk, tuple[Key, ...]]:
     best: Walk = usual
     taken: tuple[Key, ...] = ()
     for keys in _subsets(usual.looked):
-        other = Walk(draft, flipped(keys), usual.opening).go()
+        other = walked(draft, flipped(keys), usual.opening)
         if len(other.problems) < len(best.problems):
             best, taken = other, keys
         if not best.problems:
@@ -104,7 +105,7 @@ def _weighed(draft: Draft, usual: Walk) -> tuple[list[Reading], list[Question]]:
     questions: list[Question] = []
     short = tuple(key for key in usual.looked if key[0] in ("chain", "skipped") and key[1] == 2)
     if short:
-        other = Walk(draft, flipped(short), usual.opening).go()
+        other = walked(draft, flipped(short), usual.opening)
         made = [row.made for row in usual.rows]
         if not other.problems and [row.made for row in other.rows] != made:
             questions.append(
@@ -133,7 +134,7 @@ def _weighed(draft: Draft, usual: Walk) -> tuple[list[Reading], list[Question]]:
     for key in sorted(usual.looked - {*short, bare}, key=_likely):
         if key[0] == "mesh":
             continue
-        other = Walk(draft, flipped((key,)), usual.opening).go()
+        other = walked(draft, flipped((key,)), usual.opening)
         because = (
             "the counts fit only so"
             if other.problems
@@ -154,7 +155,7 @@ def _says_increase(draft: Draft) -> bool:
 
 
 def _bare_question(draft: Draft, usual: Walk) -> Question | None:
-    other = Walk(draft, flipped((("bare", 0),)), usual.opening).go()
+    other = walked(draft, flipped((("bare", 0),)), usual.opening)
     if other.problems or [row.made for row in other.rows] == [row.made for row in usual.rows]:
         return None
     for index, row in enumerate(usual.rows):

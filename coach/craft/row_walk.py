@@ -1,0 +1,216 @@
+"""One row of the way: worked on what lies below, judged, noted, and made the ground of the next."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from coach.craft import fabric
+from coach.craft.fault_words import message_of, stated_message
+from coach.craft.pattern import (
+    Instruction,
+    Line,
+    Stated,
+)
+from coach.craft.problem import Place, Problem, Verdict
+from coach.craft.proof import ProvedRow
+from coach.craft.row_below import _along_ends, ground_for, set_below, side_of
+from coach.craft.row_bench import Ground, RowResult
+from coach.craft.row_fit import prove_row
+from coach.craft.slips import likely_slip
+from coach.craft.stated_counts import total_of
+from coach.craft.tally import Tally, mismatch, tally
+from coach.craft.walk import MOST_SLIPS, Walk, keep, labelled, tallied
+
+
+def work_row(
+    walk: Walk,
+    line: Line,
+    label: str,
+    number: int | None,
+    stated: tuple[Stated, ...],
+    *,
+    worked_as: str | None = None,
+    repeat: tuple[int, int] | None = None,
+    at: Place | None = None,
+    text: str | None = None,
+) -> None:
+    """Work one row on what lies below, and note what it comes to."""
+    place = at or line.place
+    if not stated and repeat and line.stated and wrong_before(walk, line):
+        stated = line.stated[0]
+    number_on(walk, line.kind, number)
+    ground = ground_for(walk, line)
+    result = proved_row(walk, line, ground, stated)
+    count = tallied(walk, result.out)
+    so_far = (ground, result, count, stated, number, labelled(walk, label))
+    fault, go_on = judged(walk, line, place, *so_far)
+    if fault is not None and walk.below.other is not None:
+        walk.below = replace(walk.below, items=walk.below.other, other=None)
+        again = ground_for(walk, line)
+        tried = proved_row(walk, line, again, stated)
+        counted = tallied(walk, tried.out)
+        second, on = judged(
+            walk, line, place, again, tried, counted, stated, number, labelled(walk, label)
+        )
+        if second is None:
+            ground, result, count, fault, go_on = again, tried, counted, second, on
+    walk.looked |= result.looked
+    walk.results_by_row.append(result)
+    verdict = fault.code if fault else Verdict.OK
+    if fault is not None:
+        key = (line.place.line, line.place.column, fault.code)
+        if key not in walk.told:
+            walk.told.add(key)
+            if not (walk.below.uncertain and fault.code in _OF_FIT):
+                walk.problems.append(fault)
+            else:
+                verdict = Verdict.OK
+    total = total_of(stated)
+    turned = (line.kind == "row" and bool(walk.rows) and not walk.below.kept) or walk.below.turned
+    nothing = result.from_nothing
+    side = side_of(walk, line, turned)
+    walk.rows.append(
+        ProvedRow(
+            kind=line.kind,
+            label=labelled(walk, label),
+            number=number,
+            part=walk.shown_part,
+            side=side,
+            line=place.line,
+            worked=None if nothing else result.used,
+            spaces_worked=None if nothing else result.used_spaces,
+            made=count.made,
+            spaces=count.spaces,
+            by_stitch=count.by_stitch,
+            stated=total,
+            verdict=verdict,
+            work=result.work,
+            before=None if nothing else fabric.size(ground.below)[0],
+            before_spaces=fabric.size(ground.below)[1],
+            worked_as=worked_as,
+            repeat=repeat,
+            turned=turned,
+            joined=result.joined,
+            text=text or line.text,
+        )
+    )
+    set_below(walk, line, result, count, go_on, stated, side)
+    if number is not None:
+        walk.lines[(line.kind, number)] = line
+    walk.named[label] = line
+    walk.last_kind = line.kind
+
+
+def wrong_before(walk: Walk, line: Line) -> bool:
+    """Tell whether the count of these words was found wrong already: it is told only once."""
+    return any(
+        number == line.place.line and code is Verdict.COUNT_MISMATCH
+        for number, _, code in walk.told
+    )
+
+
+def proved_row(
+    walk: Walk, line: Line, ground: Ground, stated: tuple[Stated, ...] = ()
+) -> RowResult:
+    """Return the row's sums; the same words on the same fabric are worked once."""
+    rules = tuple(sorted(walk.rules.items()))
+    key = (
+        id(line.items),
+        id(ground.below),
+        ground.kind,
+        ground.already,
+        ground.round,
+        ground.color,
+        ground.row_ends if _along_ends(line.items) else 0,
+        rules,
+    )
+    same_words = ("text", line.text, line.base_stitch, *key[1:])
+    known = walk.memo.get(key) or walk.memo.get(same_words)
+    if known is None:
+        known = prove_row(
+            line.items,
+            ground,
+            walk.switches,
+            walk.rules,
+            walk.draft.specials,
+            (lambda made: mismatch(stated, tally(made), walk.unit_sizes) is None)
+            if stated
+            else None,
+        )
+        known = replace(known, out=walk.interned.setdefault(known.out, known.out))
+        walk.memo[key] = known
+        if known.fault is None and line.text:
+            walk.memo[same_words] = known
+        keep(walk, ground.below)
+    return known
+
+
+def slip_hint(walk: Walk, line: Line, ground: Ground, stated: tuple[Stated, ...]) -> str | None:
+    """Return the hint that names the one number which would make the row fit, if there is one."""
+    if (line.place.line, 0, Verdict.OK) in walk.slips or len(walk.slips) > MOST_SLIPS:
+        return None
+    walk.slips.add((line.place.line, 0, Verdict.OK))
+
+    def holds(items: tuple[Instruction, ...]) -> bool:
+        tried = prove_row(items, ground, walk.switches, walk.rules, walk.draft.specials)
+        if tried.fault is not None:
+            return False
+        return mismatch(stated, tally(tried.out), walk.unit_sizes) is None
+
+    words = likely_slip(line.items, holds)
+    return f"It fits with {words}." if words else None
+
+
+def judged(  # noqa: PLR0917
+    walk: Walk,
+    line: Line,
+    place: Place,
+    ground: Ground,
+    result: RowResult,
+    count: Tally,
+    stated: tuple[Stated, ...],
+    number: int | None,
+    label: str,
+) -> tuple[Problem | None, bool]:
+    """Return the row's first fault, and whether the proof goes on from the stated count."""
+    if line.problems:
+        first = line.problems[0]
+        for more in line.problems[1:]:
+            if more.code in (Verdict.UNKNOWN_WORD, Verdict.TERM_CLASH):
+                key = (more.place.line, more.place.column, more.code)
+                if key not in walk.told:
+                    walk.told.add(key)
+                    walk.problems.append(replace(more, row=number, label=label))
+        return replace(first, row=number, label=label), True
+    if result.fault is not None:
+        code, where, why = result.fault
+        message, hint = message_of(code, why, result, ground, label)
+        hint = slip_hint(walk, line, ground, stated) or hint
+        return Problem(code, where, message, hint, row=number, label=label), True
+    wrong = mismatch(stated, count, walk.unit_sizes)
+    if wrong is not None:
+        figure, found, what = wrong
+        message, hint = stated_message(figure.number, found, what, label)
+        at = figure.place
+        return Problem(Verdict.COUNT_MISMATCH, at, message, hint, row=number, label=label), True
+    return None, False
+
+
+def number_on(walk: Walk, kind: str, number: int | None) -> None:
+    """Notice where numbering starts again under a heading."""
+    if number is None:
+        return
+    if number <= walk.last_number and walk.part is not None and walk.rows:  # noqa: SIM102
+        if (walk.shown_part or "") != walk.part:
+            walk.shown_part = walk.part
+            walk.lines = {}
+    walk.last_number = number
+
+
+_OF_FIT = (
+    Verdict.TOO_MANY_STITCHES,
+    Verdict.STITCHES_LEFT_OVER,
+    Verdict.REPEAT_DOES_NOT_FIT,
+    Verdict.NO_SUCH_PLACE,
+    Verdict.COUNT_MISMATCH,
+)

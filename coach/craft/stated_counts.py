@@ -1,0 +1,80 @@
+"""Stated counts: what they say in all, for which row of a range, and what a row is after a fault."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from coach.craft import fabric
+from coach.craft.fabric import Item, Run, space_cell, stitch_cell
+from coach.craft.pattern import (
+    Line,
+    Of,
+    Stated,
+)
+from coach.craft.tally import Tally
+from coach.craft.walk import Walk
+
+
+def as_stated(
+    walk: Walk, line: Line, items: tuple[Item, ...], count: Tally, stated: tuple[Stated, ...]
+) -> tuple[tuple[Item, ...], bool]:
+    """Return what the next row meets after a fault, and whether it is only a guess."""
+    total = total_of(stated)
+    spaces = {
+        figure.noun.length or 1: figure.number
+        for figure in stated
+        if figure.noun is not None and figure.noun.of is Of.SPACE
+    }
+    if total is None:
+        if (line.problems or not items) and walk.below.items:
+            items = (Run(stitch_cell("st"), fabric.size(walk.below.items)[0]),)
+        return items, True
+    if total == count.made and not spaces and not line.problems:
+        return items, False
+    if total > 10**7 or sum(spaces.values()) > 10**5:
+        return items, True
+    if not spaces:
+        return ((Run(stitch_cell("st"), total),) if total else ()), False
+    return spread_evenly(total, spaces), True
+
+
+def total_of(stated: Sequence[Stated]) -> int | None:
+    """Return the stated number of stitches, where the figures give one."""
+    if not stated:
+        return None
+    stitches = [
+        figure.number
+        for figure in stated
+        if figure.noun is None or figure.noun.of in (Of.STITCH, Of.NAMED)
+    ]
+    units = any(figure.noun is not None and figure.noun.of is Of.UNIT for figure in stated)
+    if units or not stitches:
+        return None
+    plain = [
+        figure.number for figure in stated if figure.noun is None or figure.noun.of is Of.STITCH
+    ]
+    return plain[0] if plain else sum(stitches)
+
+
+def spread_evenly(stitches: int, spaces: Mapping[int, int]) -> tuple[Item, ...]:
+    """Return so many stitches with the spaces evenly between them."""
+    number = sum(spaces.values())
+    each, more = divmod(stitches, number + 1)
+    items: list[Item] = []
+    lengths = [length for length, times in spaces.items() for _ in range(times)]
+    for index in range(number + 1):
+        count = each + (1 if index < more else 0)
+        if count:
+            items.append(Run(stitch_cell("st"), count))
+        if index < number:
+            items.append(Run(space_cell(lengths[index]), 1))
+    return fabric.joined(items)
+
+
+def stated_for(stated: tuple[tuple[Stated, ...], ...], index: int, rows: int) -> tuple[Stated, ...]:
+    """Return what is stated for one row of a range: its own figure, or at the end the last one."""
+    if not stated:
+        return ()
+    if len(stated) == 1:
+        return stated[0] if index == rows - 1 else ()
+    return stated[index] if index < len(stated) else ()

@@ -1,0 +1,125 @@
+"""The way through a whole pattern: what is known so far, and what the next row meets."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from coach.craft.fabric import Item
+from coach.craft.gauge import Gauge
+from coach.craft.pattern import (
+    Chain,
+    Draft,
+    Instruction,
+    Line,
+    Make,
+    Start,
+)
+from coach.craft.problem import Problem, Verdict
+from coach.craft.proof import Foundation, ProvedRow
+from coach.craft.row_bench import RowResult, Switches
+from coach.craft.tally import Tally, tally
+
+MOST_ROWS = 6_000
+
+
+MOST_SLIPS = 6  # rows whose likely slip is looked for
+
+
+@dataclass(slots=True)
+class Below:
+    """What the next row is worked into.
+
+    items: in the order in which they were made. turned: a turn was said at the row's end.
+    uncertain: the row before was at fault, so its fabric is only what was stated.
+    """
+
+    items: tuple[Item, ...] = ()
+    kind: str = "none"
+    closing: tuple[int, str | None] | None = None
+    turned: bool = False
+    kept: bool = False  # "do not turn"
+    uncertain: bool = False
+    color: str | None = None
+    side: str | None = None
+    other: tuple[Item, ...] | None = None  # what was really made, where another count is stated
+    as_met: bool = False  # the items stand in the order in which the next row meets them
+
+
+@dataclass(frozen=True, slots=True)
+class Opening:
+    """Where a proof begins when it does not begin with nothing: a single row on what lies below."""
+
+    below: Below
+    rules: Mapping[int, str] = field(default_factory=dict)
+    lines: tuple[Line, ...] = ()
+
+
+@dataclass(slots=True)
+class Walk:
+    """One way through the whole pattern under one set of switches."""
+
+    draft: Draft
+    switches: Switches
+    opening: Opening | None = None
+    rows: list[ProvedRow] = field(default_factory=list)
+    problems: list[Problem] = field(default_factory=list)
+    looked: set[tuple[str, int]] = field(default_factory=set)
+    foundation: Foundation | None = None
+    below: Below = field(default_factory=Below)
+    lines: dict[tuple[str, int], Line] = field(default_factory=dict)
+    named: dict[str, Line] = field(default_factory=dict)
+    part: str | None = None
+    shown_part: str | None = None
+    last_number: int = 0
+    last_kind: str = "row"
+    alternate: tuple[str, Line] | None = None
+    rules: dict[int, str] = field(default_factory=dict)
+    told: set[tuple[int, int, Verdict]] = field(default_factory=set)
+    memo: dict[tuple[object, ...], RowResult] = field(default_factory=dict)
+    tallies: dict[int, Tally] = field(default_factory=dict)
+    turned_over: dict[int, tuple[tuple[Item, ...], tuple[Item, ...]]] = field(default_factory=dict)
+    results: dict[int, RowResult] = field(default_factory=dict)
+    slips: set[tuple[int, int, Verdict]] = field(default_factory=set)
+    interned: dict[tuple[Item, ...], tuple[Item, ...]] = field(default_factory=dict)
+    gauge: Gauge | None = None
+    starts: list[Start] = field(default_factory=list)
+    results_by_row: list[RowResult] = field(default_factory=list)
+    unit_sizes: dict[str, int] = field(default_factory=dict)
+
+
+def keep(walk: Walk, items: tuple[Item, ...]) -> None:
+    """Hold *items*, so that its identity stays its own as long as the walk lasts."""
+    walk.turned_over.setdefault(-id(items), (items, items))
+
+
+def tallied(walk: Walk, items: tuple[Item, ...]) -> Tally:
+    """Return the count of *items*, counted once."""
+    known = walk.tallies.get(id(items))
+    if known is None:
+        known = tally(items)
+        walk.tallies[id(items)] = known
+        keep(walk, items)
+    return known
+
+
+def labelled(walk: Walk, label: str) -> str:
+    """Return the label with its part, where numbering was started again."""
+    return f"{walk.shown_part} {label}" if walk.shown_part else label
+
+
+def label_of(kind: str, number: int | None) -> str:
+    """Return the row's name as it is listed: "Row 6", "Rnd 3"."""
+    short = "Row" if kind == "row" else "Rnd"
+    return f"{short} {number}" if number is not None else short
+
+
+def unit_size(parts: Sequence[Instruction]) -> int:
+    """Return how many places a group of *parts* leaves."""
+    size = 0
+    for part in parts:
+        if isinstance(part, Make):
+            size += part.each
+        elif isinstance(part, Chain):
+            size += 1
+    return size
