@@ -177,7 +177,17 @@ def _prove(given: argparse.Namespace) -> int:
         raise UnusableError("Which pattern? Give a file, - for standard input, or a built-in name.")
     pattern = _pattern(given.pattern)
     proof = _proved(pattern, given.size)
-    if given.json:
+    if given.write and proof.rows:
+        from coach.notation.reading import read  # noqa: PLC0415
+        from coach.notation.writing import write_and_tell  # noqa: PLC0415
+
+        draft = read(pattern.text, terms=proof.terms, size=proof.size)
+        text, kept = write_and_tell(draft, terms=given.write)
+        print(text, end="")
+        if kept:
+            told = "stands" if len(kept) == 1 else "stand"
+            print(f"coach: {', '.join(kept)} {told} in the words given.", file=sys.stderr)
+    elif given.json:
         print(json.dumps(proving.proof_json(proof), ensure_ascii=False))
     else:
         from coach.wording.report import proof_page  # noqa: PLC0415

@@ -30,6 +30,7 @@ from coach.craft.pattern import (
 from coach.craft.stitch import legs
 from coach.notation.words import Vocabulary
 from coach.notation.writing_words import (
+    LOOPS,
     Terms,
     WordlessError,
     bound_words,
@@ -142,9 +143,7 @@ class RowWriter:
         """Return "2 sc in next st", "sc2tog 3 times", "sc inc", "5 sc"."""
         name = self.name(item)
         drawn = legs(item.stitch) > 1
-        loop = f" {item.loop} loop only" if item.loop else ""
-        if item.loop in ("third", "back bump"):
-            raise WordlessError(f"no words for a stitch worked in the {item.loop}")
+        loop = self.loop(item)
         if item.target is None:
             if item.increase and item.each == 2:
                 return f"{_counted(item.times)}{name}{loop}"
@@ -154,7 +153,18 @@ class RowWriter:
                 return f"{name}{loop}{_times(item.times)}"
             return f"{_counted(item.each)}{name}{loop}{_times(item.times)}"
         each = 1 if item.increase and item.each == 2 else item.each
-        return f"{_counted(each)}{name}{loop} {self.where(item.target)}{_times(item.times)}"
+        where = self.where(item.target)
+        if loop:
+            where = f"{loop.removesuffix(' only')} of {where.removeprefix('in ')}"
+        return f"{_counted(each)}{name} {where.strip()}{_times(item.times)}"
+
+    def loop(self, item: Make) -> str:
+        """Return " in back loop only", or nothing where both loops are meant."""
+        if item.loop is None:
+            return ""
+        if item.loop not in LOOPS or (item.target is not None and item.target.around):
+            raise WordlessError(f"no words for a stitch worked in the {item.loop}")
+        return f" in {LOOPS[item.loop]} only"
 
     def name(self, item: Make) -> str:
         """Return what the stitch is called; one closed to a single top keeps its own name."""
@@ -169,9 +179,7 @@ class RowWriter:
         """Return "dc in 4th ch from hook (3 skipped ch count as dc) and in each ch across"."""
         count = skip.target.count
         target = make.target
-        loop = f"{target.loop} loop of " if target and target.loop in ("back", "front") else ""
-        if target and target.loop == "back bump":
-            loop = "back bump of "
+        loop = f"{LOOPS.get(target.loop, target.loop)} of " if target and target.loop else ""
         words = f"{self.name(make)} in {loop}{ordinal(count + 1)} ch from hook"
         if skip.counts_as is not None:
             words += f" ({self.skipped_chains(count, skip.counts_as)})"

@@ -18,11 +18,10 @@ from coach.notation.words import Vocabulary, understood
 
 _TOGETHER = re.compile(r"^(?P<base>.+?)(?P<legs>\d+tog)$")
 _BEFORE = re.compile(r"^(?P<before>FP|BP|rev |f|e|lsc |x)?(?P<base>sl st|sc|hdc|dc|trtr|dtr|tr)$")
-_LOOPS = {
+LOOPS = {
     "back": "back loop",
     "front": "front loop",
     "third": "3rd loop",
-    "back bump": "back bump",
 }
 _IN_TALK = ("single", "double", "triple", "treble", "half double", "half treble", "double triple")
 _SURE_WORDS = frozenset(["miss", "skip", "sk", "missed", "skipped", "missing", "skipping"])
@@ -141,11 +140,11 @@ def target_words(target: Target, terms: Terms, *, around: str = "across") -> str
 def place_words(target: Target, terms: Terms, *, around: str = "across") -> str:
     """Return the places themselves: "each st to last 2 sts", "top of turning ch"."""
     words = _which_words(target, terms)
-    if target.loop:
-        words = f"{_LOOPS[target.loop]} of {words}"
     if target.within is not None:
         which = "each" if target.which is Which.EACH else "next"
         words += f" of {which} {noun_words(target.within.noun, terms)}"
+    if target.loop:
+        words += f" in {LOOPS[target.loop]} only" if target.loop in LOOPS else f" in {target.loop}"
     if target.rows_below:
         words += f" {target.rows_below} row{'s' if target.rows_below > 1 else ''} below"
     if target.together:
