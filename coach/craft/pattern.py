@@ -212,8 +212,18 @@ class Sides:
     place: Place
 
 
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """*number* increases or decreases spread evenly over all that is left, *stitch* in the others."""
+
+    stitch: str
+    number: int
+    decrease: bool
+    place: Place
+
+
 Instruction: TypeAlias = (
-    Make | Chain | Picot | Skip | GroupIn | EachOf | Repeated | Join | Leave | Act | Sides
+    Make | Chain | Picot | Skip | GroupIn | EachOf | Repeated | Join | Leave | Act | Sides | Spread
 )
 
 
@@ -268,6 +278,7 @@ class Rerun:
     alternate: str | None = None  # "even", "odd": all such rows from here
     text: str = ""
     tail: tuple[Instruction, ...] = ()
+    listed: bool = False  # one of "Rows 2, 4 and 6": worked where its number belongs
 
 
 @dataclass(frozen=True, slots=True)

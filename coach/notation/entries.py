@@ -7,11 +7,13 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from coach.craft.pattern import Entry, Line, NoWords, Part, Rerun, Start
-from coach.craft.problem import Problem
-from coach.notation.corrections import CORRECTION, corrected, mended
+from coach.craft.problem import Problem, Verdict
+from coach.notation.corrections import corrected
 from coach.notation.counts import parted
 from coach.notation.facts import Facts
+from coach.notation.headers import Header
 from coach.notation.number_words import SMALL
+from coach.notation.pattern_rows import PatternRows, as_set, continued, pattern_rows
 from coach.notation.piece import Piece
 from coach.notation.pieces import FOUNDATION
 from coach.notation.remarks import BY_COLOUR, SHOWN
@@ -21,118 +23,176 @@ from coach.notation.tokens import Token, tokens_of
 from coach.notation.words import understood
 
 
-def entries_of(
-    pieces: Sequence[Piece], facts: Facts
-) -> tuple[list[Entry], list[Problem], list[Piece]]:
-    """Return the entries that the pieces make, and what is wrong with them."""
+def entries_of(pieces: Sequence[Piece], facts: Facts) -> tuple[list[Entry], list[Problem]]:
+    """Return the entries that the pieces make, and what is wrong with the pieces themselves."""
     entries: list[Entry] = []
     problems: list[Problem] = []
     base = "sc"
     part: str | None = None
-    corrections = {
-        corrected(piece.text)[0]: piece
-        for piece in pieces
-        if piece.kind == "text" and CORRECTION.match(piece.text)
-    }
-    for piece in pieces:
+    pattern: PatternRows | None = None
+    for piece in corrected(pieces):
+        piece.part = part if piece.kind != "part" else piece.part
         if piece.kind == "part":
             part = piece.part
             entries.append(Part(piece.part or "", piece.place))
         elif piece.kind == "start":
-            start = start_of(piece, facts)
-            if isinstance(start, Line):
-                entries.append(replace(start, part=part))
-            else:
-                entries.append(replace(start, part=part))
+            entries.append(replace(start_of(piece, facts), part=part))
         elif piece.kind == "even":
             entries.append(even_rows(piece))
+        elif piece.kind == "pattern":
+            pattern = pattern_rows(piece.text, entries) or pattern
+        elif piece.kind == "continue":
+            again = continued(piece, pattern, entries) if pattern else None
+            entries += [again] if again else []
         elif piece.kind in ("row", "rerun"):
-            made = row_entries(piece, facts, base, part)
-            for entry in made:
-                if isinstance(entry, Line):
-                    base = entry.base_stitch or base
+            problems += wrong_range(piece)
+            made = row_entries(piece, facts, base, pattern)
+            base = next(
+                (each.base_stitch for each in made if isinstance(each, Line) and each.base_stitch),
+                base,
+            )
             entries += made
-    if corrections:
-        entries = [mended(entry, corrections, facts) for entry in entries]
-    return entries, problems, []
+    return in_working_order(entries), problems
 
 
-def row_entries(piece: Piece, facts: Facts, base: str, part: str | None) -> list[Entry]:
+def wrong_range(piece: Piece) -> list[Problem]:
+    """Hold "Rnds 11-17" against "(6 rnds)" of the same header."""
+    header = piece.header
+    if header is None or header.rows is None or len(header.numbers) != 2 or header.listed:
+        return []
+    first, last = header.numbers
+    if last - first + 1 == header.rows or last < first:
+        return []
+    what = "Rows" if header.kind == "row" else "Rnds"
+    message = f"{what} {first} to {last} are {last - first + 1}, but {header.rows} are stated."
+    remedy = "Correct the row numbers or how many they are."
+    return [
+        Problem(
+            Verdict.COUNT_MISMATCH,
+            piece.place,
+            message,
+            remedy,
+            row=first,
+            label=label_of(header.kind, first),
+        )
+    ]
+
+
+def in_working_order(entries: Sequence[Entry]) -> list[Entry]:
+    """Put each row of "Rows 2, 4 and 6" where its number belongs among the rows written."""
+    out: list[Entry] = []
+    waiting: list[Rerun] = []
+    for entry in entries:
+        if isinstance(entry, Rerun) and entry.listed:
+            waiting.append(entry)
+            waiting.sort(key=lambda each: _first_number(each) or 0)
+            continue
+        number = _first_number(entry)
+        if isinstance(entry, Part | Start):
+            out += waiting
+            waiting = []
+        elif number is not None:
+            out += [each for each in waiting if (_first_number(each) or 0) < number]
+            waiting = [each for each in waiting if (_first_number(each) or 0) >= number]
+        out.append(entry)
+    return out + waiting
+
+
+def _first_number(entry: Entry) -> int | None:
+    if isinstance(entry, Line):
+        return entry.number
+    if isinstance(entry, Rerun | NoWords) and entry.numbers:
+        return entry.numbers[0]
+    return None
+
+
+def row_entries(
+    piece: Piece, facts: Facts, base: str, pattern: PatternRows | None = None
+) -> list[Entry]:
     """Return the entries of one piece with a row header: a line, a range, a repeat of rows."""
     header = piece.header
     text = piece.text
     numbers = header.numbers if header else ()
-    first, last = (numbers[0], numbers[-1]) if numbers else (None, None)
+    span = (numbers[0], numbers[-1]) if numbers else None
     kind = header.kind if header else "row"
-    label = header.label if header and header.label else None
-    if shown_only(text):
-        span = (first, last if last is not None else first) if first is not None else None
-        return [NoWords(span, label or label_of(kind, first), piece.place, kind, part, text)]
+    label = (header.label if header else None) or label_of(kind, span[0] if span else None)
+    if span and as_set(text) and pattern is not None:
+        return [_as_set(piece, facts, pattern, span)]
+    if shown_only(text) or tells_nothing(text):
+        return [NoWords(span, label, piece.place, kind, piece.part, text)]
     again = RERUN.match(text)
     if again and (piece.kind == "rerun" or really_rerun(text, again)):
-        return [rerun(piece, again, facts, part)]
-    line = read_line(piece, facts, base)
+        return [rerun(piece, again, facts, piece.part)]
     line = replace(
-        line,
+        read_line(piece, facts, base),
         kind=kind,
-        number=first,
-        label=label or label_of(kind, first),
+        number=span[0] if span else None,
+        label=label,
         side=header.side if header else None,
-        part=part,
+        part=piece.part,
     )
-    out: list[Entry] = []
-    if (
-        len(numbers) == 2
-        and header is not None
-        and last is not None
-        and first is not None
-        and last > first
-    ):
-        count = last - first + 1
-        count = min(count, 20000)
-        source = (line.label,)
-        out.append(replace(line, stated=line.stated[:1]))
-        out.append(
-            Rerun(
-                (first + 1, first + count - 1),
-                source,
-                piece.place,
-                kind,
-                stated=line.stated[1:] if len(line.stated) > 1 else line.stated,
-                part=part,
-                text=text,
-            )
-        )
-        return out
-    if len(numbers) > 2:
-        out.append(line)
-        for number in numbers[1:]:
-            out.append(
-                Rerun(
-                    (number, number),
-                    (line.label,),
-                    piece.place,
-                    kind,
-                    part=part,
-                    stated=line.stated[:1],
-                    text=text,
-                )
-            )
-        return out
-    if header is not None and header.every:
-        return [
-            line,
-            Rerun(
-                None, (line.label,), piece.place, kind, alternate=header.every, part=part, text=text
-            ),
-        ]
+    return [line] if header is None else _with_the_same(line, piece, header)
+
+
+def _with_the_same(line: Line, piece: Piece, header: Header) -> list[Entry]:
+    """Return a row and those of its header that are worked the same."""
+    numbers = header.numbers
+    if header.listed:
+        return [line, *(_again(line, piece, (number, number)) for number in numbers[1:])]
+    if len(numbers) > 1 and numbers[-1] > numbers[0]:
+        return _range(line, piece, (numbers[0], numbers[-1]))
+    if header.every:
+        return [line, replace(_again(line, piece, None), alternate=header.every, listed=False)]
     return [line]
+
+
+def _as_set(piece: Piece, facts: Facts, pattern: PatternRows, span: tuple[int, int]) -> Rerun:
+    """Rows whose words are only "continue in pattern"."""
+    _, stated = parted(understood(tokens_of(piece.spans), facts.vocabulary))
+    return Rerun(
+        span,
+        pattern.from_row(span[0]),
+        piece.place,
+        pattern.kind,
+        stated=stated,
+        part=piece.part,
+        text=piece.text,
+    )
+
+
+def _again(line: Line, piece: Piece, span: tuple[int, int] | None) -> Rerun:
+    return Rerun(
+        span,
+        (line.label,),
+        piece.place,
+        line.kind,
+        part=line.part,
+        stated=line.stated[:1],
+        text=piece.text,
+        listed=True,
+    )
+
+
+def _range(line: Line, piece: Piece, span: tuple[int, int]) -> list[Entry]:
+    """A row and the rows after it that are worked the same: "Rows 3-7"."""
+    count = min(span[1] - span[0] + 1, 20000)
+    rest = replace(
+        _again(line, piece, (span[0] + 1, span[0] + count - 1)),
+        stated=line.stated[1:] if len(line.stated) > 1 else line.stated,
+        listed=False,
+    )
+    return [replace(line, stated=line.stated[:1]), rest]
 
 
 def label_of(kind: str, number: int | None) -> str:
     """Return the usual label of a row: "Row 6", "Rnd 2"."""
     short = "Row" if kind == "row" else "Rnd"
     return f"{short} {number}" if number is not None else short
+
+
+def tells_nothing(text: str) -> bool:
+    """Tell whether a row's words name no work at all: "???", "as before", "continue in pattern"."""
+    return not re.search(r"[^\W_]", text) or as_set(text)
 
 
 def shown_only(text: str) -> bool:

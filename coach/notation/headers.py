@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 _WORD_NUMBERS = {
     word: value
@@ -58,7 +58,7 @@ _PAR = r"(?P<par>(?:\s*[(\[][^()\[\]]{0,60}[)\]]){1,3})?"
 _SEP = r"\s*(?P<sep>[:.–—)=-]*)\s*"
 
 _NUMBERED = re.compile(
-    rf"(?:{_ROW}\.?\s*#?|(?P<r>\br))(?P<a>\d+|[Il](?=\b))(?P<more>(?:{_JOIN}(?:(?:rows?|rnds?|rounds?|r)\s*)?\d+(?!\s*(?:sc|dc|hdc|tr|ch|sts?)\b))*)"
+    rf"(?:{_ROW}\.?\s*#?|(?P<r>\br))(?P<a>\d+|(?-i:[Il])(?=\b))(?P<more>(?:{_JOIN}(?:(?:rows?|rnds?|rounds?|r)\s*)?\d+(?!\s*(?:sc|dc|hdc|tr|ch|sts?)\b))*)"
     rf"{_EXTRA}{_PAR}{_SEP}",
     re.IGNORECASE,
 )
@@ -68,7 +68,7 @@ _ORDINAL = re.compile(
 )
 _BARE = re.compile(
     r"(?P<a>\d{1,3})\s*[.)]?(?P<more>(?:\s*[-–]\s*\d{1,3})?)\s*[.):]\s*(?P<par>\(\s*\d+\s*(?:rows|rnds|rounds)\s*\))?\s*"
-    r"(?=(?:\d+\s*)?(?:x\s*)?(?:sc|inc|dec|hdc|dc|tr|ch|sl st|unchanged|mr|magic|rep|work|fasten)\b|[(\[*]|\d+\s*(?:sc|inc|dec|hdc|dc|ch|tr))",
+    r"(?=(?:\d+\s*)?(?:x\s*)?(?:sc|inc|dec|hdc|dc|tr|ch|sl st|unchanged|mr|magic|rep|work)\b|[(\[*]|\d+\s*(?:sc|inc|dec|hdc|dc|ch|tr))",
     re.IGNORECASE,
 )
 _NAMED = re.compile(
@@ -87,6 +87,10 @@ _STITCHY = re.compile(
     r"\b(?:sc|dc|hdc|tr|htr|ch|inc|dec|st|sts|sk|sp|\d+(?:sc|dc|tr|ch|inc|dec))\b|\d", re.IGNORECASE
 )
 _SIDE = re.compile(r"\b(RS|WS|right side|wrong side)\b", re.IGNORECASE)
+_NAMES_CHANGE = re.compile(r"\s*(?:inc|dec)(?:rease)?s?\s*", re.IGNORECASE)
+_WORK_BEGINS = re.compile(r"\s*(?:[.–—-]|[A-Z][a-z])")
+_COVERS = r"\s*(\d+)\s*(?:rows|rnds|rounds)\s*"
+_COUNT = r"\s*\d+\s*(?:sts?|stitches|sc|dc|hdc|tr|htr)?(?:\s*(?:,|and|&)\s*\d+\s*[\w-]+(?:\s+(?:sps?|spaces))?)*\s*"
 _NOT_NAMES = (
     "rep",
     "repeat",
@@ -119,6 +123,11 @@ class Header:
     bare: bool = False
     spoken: bool = False
     short: bool = False  # "R3"
+    counted: tuple[int, int] | None = (
+        None  # where the header itself states the count: "Rnd 8 (28 sts):"
+    )
+    listed: bool = False  # "Rows 2, 4 and 6": each by its number, and not what lies between
+    rows: int | None = None  # how many rows it says that it covers: "Rnds 11-17 (6 rnds):"
 
 
 def headers_in(text: str, *, bare: bool = True) -> list[Header]:
@@ -145,8 +154,26 @@ def headers_in(text: str, *, bare: bool = True) -> list[Header]:
 
 def header_at(text: str, *, bare: bool = True) -> Header | None:
     """Return the header that a line begins with, if it does."""
-    lead = re.match(r"[\s•*–—>-]*", text)
+    lead = re.match(r"[\s•*–—>#_-]*", text)
     start = lead.end() if lead else 0
+    if lead and (dress := re.search(r"\*\*|__", lead.group())):
+        return _dressed(text, start, dress.group(), bare=bare)
+    return _plain_header_at(text, start, bare=bare)
+
+
+def _dressed(text: str, start: int, dress: str, *, bare: bool) -> Header | None:
+    """A header between stars that only make it bold: "**Rnd 4:** sc in each st"."""
+    close = text.find(dress, start)
+    if close < 0:
+        return _plain_header_at(text, start, bare=bare)
+    undressed = text[:close] + " " * len(dress) + text[close + len(dress) :]
+    header = _plain_header_at(undressed, start, bare=bare)
+    if header is None or header.end < close:
+        return _plain_header_at(text, start, bare=bare)
+    return replace(header, end=max(header.end, close + len(dress)))
+
+
+def _plain_header_at(text: str, start: int, *, bare: bool) -> Header | None:
     return (
         _numbered(text, start)
         or _ordinal(text, start)
@@ -183,37 +210,65 @@ def _begins_work(rest: str) -> bool:
 def _made(found: re.Match[str], start: int, end: int) -> Header:
     word = (found["word"] or "rnd").lower()
     side = None
+    counted = rows = None
     if found["par"]:
+        closed = ":" in found["sep"]
         for bracket in re.finditer(r"\s*[(\[]([^()\[\]]*)[)\]]", found["par"]):
             inside = bracket[1]
             side = side or _side(inside)
-            if not _side(inside) and not _remark(inside):
-                end = found.start("par") + bracket.start()
-                break
+            if covered := re.fullmatch(_COVERS, inside, re.IGNORECASE):
+                rows = int(covered[1])
+            elif closed and re.fullmatch(_COUNT, inside, re.IGNORECASE):
+                begin = found.start("par") + bracket.start()
+                counted = (begin, begin + len(bracket.group()))
+            elif not closed and not _side(inside) and not _remark(inside):
+                after = found.string[found.start("par") + bracket.end() :]
+                if not (_NAMES_CHANGE.fullmatch(inside) and _WORK_BEGINS.match(after)):
+                    end = found.start("par") + bracket.start()
+                    break
     extra = found["extra"] if "extra" in found.groupdict() else None
     every = None
     if extra:
         kind = found["kind"].lower()
         every = {"other": "alternate", "alt": "alternate"}.get(kind, kind)
-    first = found["a"]
-    number = 1 if first in ("I", "l") else int(first)
-    numbers = [number, *(int(each) for each in re.findall(r"\d+", found["more"] or ""))]
+    numbers, listed = _numbers_of(found["a"], found["more"] or "")
     kind = "row" if word.startswith(("row", "rw")) else "round"
     return Header(
         start,
         end,
         kind,
-        tuple(numbers),
+        numbers,
         side=side,
         every=every,
         short=not found.groupdict().get("word"),
+        counted=counted,
+        rows=rows,
+        listed=listed,
     )
 
 
+def _numbers_of(first: str, more: str) -> tuple[tuple[int, ...], bool]:
+    """Return the rows of "3", "3-7" (as 3 and 7), "2, 4 and 6" or "2-4 and 6" (each one)."""
+    number = 1 if first in ("I", "l") else int(first[:9])
+    parts = re.findall(
+        r"(,|&|/|\band\b|-|–|\bto\b|\bthrough\b|\bthru\b)[^\d]*(\d+)", more, re.IGNORECASE
+    )
+    if not parts:
+        return (number,), False
+    if all(sign.lower() not in (",", "&", "/", "and") for sign, _ in parts):
+        return (number, *(int(each[:9]) for _, each in parts)), False
+    numbers = [number]
+    for sign, each in parts:
+        value = int(each[:9])
+        if sign.lower() in (",", "&", "/", "and"):
+            numbers.append(value)
+        else:
+            numbers += range(numbers[-1] + 1, min(value, numbers[-1] + 5000) + 1)
+    return tuple(numbers), True
+
+
 def _remark(inside: str) -> bool:
-    """Tell whether a bracket of a header only names or dates the row: "(inc row)", "(6 rnds)"."""
-    if re.fullmatch(r"\s*\d+\s*(?:rows|rnds|rounds)\s*", inside, re.IGNORECASE):
-        return True
+    """Tell whether a bracket of a header only names or dates the row: "(inc row)"."""
     if re.search(r"\b(?:row|rnd|round|updated|corrected|revised|new)\b", inside, re.IGNORECASE):
         return not re.search(r"\b(?:in|next|each)\b", inside, re.IGNORECASE)
     return not _STITCHY.search(inside) and len(inside.strip()) > 2

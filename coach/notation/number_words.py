@@ -20,3 +20,15 @@ FRACTIONS = {
     "⅔": Fraction(2, 3),
     "⅛": Fraction(1, 8),
 }
+
+
+def number_of(word: str | None) -> int | None:
+    """Return the number that *word* is: "12", "twelve", "twenty-four"; None if it is none."""
+    if word is None:
+        return None
+    if word.isdecimal():
+        return int(word[:9])
+    tens, _, units = word.lower().partition("-")
+    if tens not in SMALL or (units and units not in SMALL):
+        return None
+    return SMALL[tens] + (SMALL[units] if units else 0)

@@ -3,20 +3,24 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TypeAlias
 
 from coach.craft.problem import Place
 from coach.notation.cleaning import CleanLine
 from coach.notation.headers import Header
+
+Span: TypeAlias = tuple[CleanLine, int, int]
 
 
 @dataclass(slots=True)
 class Piece:
     """One stretch of lines that belongs together: a row with its header, or other text."""
 
-    kind: str  # "row", "rerun", "start", "even", "part", "text"
-    spans: list[tuple[CleanLine, int, int]]
+    kind: str  # "row", "rerun", "start", "even", "pattern", "continue", "part", "text"
+    spans: list[Span]
     header: Header | None = None
     part: str | None = None
+    count: Span | None = None  # a corrected count, in the place of what the row states
 
     @property
     def text(self) -> str:

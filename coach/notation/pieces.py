@@ -5,16 +5,18 @@ Only where things begin and end is decided here; what the words say is read else
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Sequence
 from dataclasses import replace
 
 from coach.notation.cleaning import CleanLine
-from coach.notation.corrections import CHANGE, CORRECTION
-from coach.notation.headers import header_at, headers_in
-from coach.notation.number_words import SMALL
+from coach.notation.corrections import is_correction
+from coach.notation.headers import Header, header_at, headers_in
+from coach.notation.number_words import number_of
+from coach.notation.pattern_rows import CONTINUES, FORMS
 from coach.notation.piece import Piece
-from coach.notation.row_repeats import EVEN, RERUN
+from coach.notation.row_repeats import EVEN, RERUN, even_length
 
 FOUNDATION = re.compile(
     r"^\W*(?:(?:foundation|base|starting)(?:\s+(?:chain|ch))?\s*[:–-]\s*)?"
@@ -108,21 +110,101 @@ def _numbered_bare(pieces: Sequence[Piece]) -> bool:
 def _cut(line: CleanLine, *, bare: bool) -> list[Piece] | None:
     """Cut one line where rows, foundations and repeats begin; None if it is other text."""
     text = line.text
-    if CORRECTION.match(text) or CHANGE.match(text):
+    if is_correction(text):
         return None
-    heads = headers_in(text, bare=bare)
-    out: list[Piece] = []
+    begin, out = 0, []
+    if (opened := _run_in_heading(text)) is not None:
+        name, begin = opened
+        out.append(Piece("part", [(line, 0, begin)], part=name))
+    heads = [
+        header
+        for header in headers_in(" " * begin + text[begin:], bare=bare)
+        if not FORMS.match(text, header.start)
+    ]
     first = heads[0].start if heads else len(text)
-    lead = text[:first]
-    if lead.strip(" \t•*–—>-"):
-        kind = _lead_kind(lead)
-        if kind is None and not heads:
+    if text[begin:first].strip(" \t•*–—>-#_"):
+        lead = _lead(line, begin, first)
+        if all(piece.kind == "text" for piece in lead) and not heads and not out:
             return None
-        out.append(Piece(kind or "text", [(line, 0, first)]))
+        out += lead
     for index, header in enumerate(heads):
         end = heads[index + 1].start if index + 1 < len(heads) else len(text)
-        out.append(Piece("row", [(line, header.end, end)], header=header))
+        out += _row_and_after(line, header, end)
     return out or None
+
+
+def _run_in_heading(text: str) -> tuple[str, int] | None:
+    """Return the heading that a line of work begins with ("SOLE–With white, ch 11."), and its end."""
+    found = re.match(r"\s*(?P<name>[A-Z][A-Z &'/]{2,40}?)\s*[–:.]\s*(?=\S)", text)
+    if found is None or re.match(r"(?:ROW|RND|ROUND|R|NOTE|CH)S?\b", found["name"]):
+        return None
+    rest = text[found.end() :]
+    header = header_at(rest, bare=False)
+    if header is None and _lead_kind(rest) != "start" and not _later_header(rest):
+        return None
+    return found["name"].strip().title(), found.end()
+
+
+def _later_header(text: str) -> bool:
+    return bool(headers_in(text, bare=False)) and not re.search(
+        r"\bcounts?\b", text.split(".", maxsplit=1)[0]
+    )
+
+
+def _row_and_after(line: CleanLine, header: Header, end: int) -> list[Piece]:
+    """Return a row's piece, and after it what the line says of the pattern rows."""
+    for found in re.finditer(r"(?<=[.)\]!])\s+(?=[A-Z0-9])", line.text[header.end : end]):
+        at = header.end + found.end()
+        if FORMS.match(line.text, at) or _CONTINUES_FOR.match(line.text, at):
+            row = Piece("row", [(line, header.end, at)], header=header)
+            return [row, *_lead(line, at, end)]
+    return [Piece("row", [(line, header.end, end)], header=header)]
+
+
+_CONTINUES_FOR = re.compile(rf"{CONTINUES.pattern}[^.]*\b(?:for|until|till|\d+)\b", re.IGNORECASE)
+
+
+def _lead(line: CleanLine, begin: int, end: int) -> list[Piece]:
+    """Cut the words before a header, or a line without one, into its sentences' kinds."""
+    text = line.text[begin:end]
+    kind = _lead_kind(text)
+    if kind in ("start", "rerun", "even"):
+        return [Piece(kind, [(line, begin, end)])]
+    out: list[Piece] = []
+    cuts = [begin, *(begin + found.end() for found in _SENTENCE.finditer(text)), end]
+    for start, stop in itertools.pairwise(cuts):
+        kind = _sentence_kind(line.text[start:stop], alone=start == begin)
+        if kind == "text" and out:
+            last_line, last_start, _ = out[-1].spans[0]
+            out[-1].spans[0] = (last_line, last_start, stop)
+        else:
+            out.append(Piece(kind, [(line, start, stop)]))
+    return out
+
+
+_SENTENCE = re.compile(r"(?<=[.;!])\s+(?=[A-Z])")
+
+
+def _sentence_kind(sentence: str, *, alone: bool) -> str:
+    if FORMS.match(sentence):
+        return "pattern"
+    if CONTINUES.match(sentence) and not RERUN.match(sentence):
+        return "continue"
+    if alone:
+        return "text"
+    found = FOUNDATION.match(sentence)
+    if (
+        found
+        and _lead_kind(sentence) == "start"
+        and re.fullmatch(_AFTER_CHAINS, sentence[found.end() :], re.IGNORECASE)
+    ):
+        return "start"
+    return "text"
+
+
+_AFTER_CHAINS = (
+    r"(?:\s*(?:sts?|stitches|chains?|ch|loosely|and\s+turn|turn|for\s+\w+|in\s+\w+))*\s*[.,;]?\s*"
+)
 
 
 def _lead_kind(lead: str) -> str | None:
@@ -131,7 +213,7 @@ def _lead_kind(lead: str) -> str | None:
         lead[: found.end() + 25].split("multiple", maxsplit=1)[0]
     ):
         number = found["after"] or found["before"]
-        if number.isdigit() or number.lower() in SMALL:
+        if number_of(number) is not None:
             return "start"
     if RERUN.match(lead) and not re.match(
         r"^\W*(?:work|as|like)\s+rows?\s*\d+\s*[,;]", lead, re.IGNORECASE
@@ -139,6 +221,8 @@ def _lead_kind(lead: str) -> str | None:
         return "rerun"
     even = EVEN.match(lead)
     if even and (even["how"] or re.match(r"\W*work\s+even", lead, re.IGNORECASE)):
+        return "even"
+    if even_length(lead):
         return "even"
     return None
 

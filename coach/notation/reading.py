@@ -44,7 +44,7 @@ def read(text: str, *, terms: str | None = None, size: str | None = None) -> Dra
         lines = for_size(lines, sizes, chosen)
     pieces = segmented(lines)
     facts = facts_of(lines, pieces, terms)
-    entries, problems, _corrections = entries_of(pieces, facts)
+    entries, problems = entries_of(pieces, facts)
     front, notes, finishing = texts_of(pieces)
     return Draft(
         title=title_of(lines),
@@ -100,7 +100,7 @@ def read_row(
     }
     facts.vocabulary = Vocabulary(facts.terms, {**facts.specials, **defined})
     facts.specials = {**facts.specials, **defined}
-    entries, problems, _ = entries_of(pieces, facts)
+    entries, problems = entries_of(pieces, facts)
     entries = [
         replace(entry, kind=kind) if isinstance(entry, Line) and entry.number is None else entry
         for entry in entries
@@ -109,7 +109,7 @@ def read_row(
     for name, words in (refs or {}).items():
         for piece in segmented(clean_lines(f"{name}: {words}")):
             earlier += [
-                entry for entry in row_entries(piece, facts, "sc", None) if isinstance(entry, Line)
+                entry for entry in row_entries(piece, facts, "sc") if isinstance(entry, Line)
             ]
     draft = Draft(
         title="",

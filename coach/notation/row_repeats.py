@@ -12,26 +12,26 @@ from coach.craft.pattern import Act, Instruction, Rerun
 from coach.craft.problem import Place
 from coach.notation.counts import parted
 from coach.notation.facts import Facts
-from coach.notation.number_words import FRACTIONS, SMALL
+from coach.notation.number_words import FRACTIONS, number_of
 from coach.notation.piece import Piece
 from coach.notation.tokens import tokens_of
 from coach.notation.words import understood
 
 RERUN = re.compile(
-    r"^\W*(?:(?:with|using|in)\s+[\w ]{1,20}[,:]\s*)?(?:(?:now|then|work|continue(?: to)?)\s+)?(?P<verb>rep(?:eat)?s?|work(?:ed)?(?:\s+(?:as(?:\s+for)?|same as))?|as(?:\s+for)?|same\s+as|like|work\s+rows?)\s+"
+    r"^\W*(?:(?:with|using|in)\s+[\w ]{1,20}[,:]\s*)?(?:(?:now|then|work|continue(?: to)?)\s+)?(?P<verb>rep(?:eat)?s?|alternat(?:e|ing)(?:\s+between)?|work(?:ed)?(?:\s+(?:as(?:\s+for)?|same as))?|as(?:\s+for)?|same\s+as|like|work\s+rows?)\s+"
     r"(?:(?P<word>rows?|rnds?|rounds?|r)\.?\s*(?P<numbers>\d+(?:\s*(?:-|–|to|and|&|,|through)\s*(?:(?:rows?|rnds?|rounds?|r)\s*)?\d+)*)"
-    r"|(?:the\s+)?(?:last|previous)\s+(?:(?P<last>\d+|two|three|four|five|six)\s+)?(?P<word2>rows?|rnds?|rounds?))",
+    r"|(?:(?:the\s+)?(?:last|previous)|these|those|this|both)\s+(?:(?P<last>\d+|two|three|four|five|six|seven|eight|nine|ten)\s+)?(?P<word2>rows?|rnds?|rounds?))",
     re.IGNORECASE,
 )
 _TIMES = re.compile(
     r"\b(?P<number>\d+|once|twice|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen|(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)(?:-[a-z]+)?)\s*(?:more\s+|additional\s+)?(?:times?\b|x\b)?\s*(?P<more>more)?",
     re.IGNORECASE,
 )
-_UNTIL = re.compile(
-    r"(?:until|till|for|to)\b[^.]*?\bmeasures?\b[^.\d]*(?P<whole>\d+(?:\.\d+)?)\s*(?P<part>[¼½¾⅓⅔⅛])?\s*(?P<unit>\"|''|in\b|inch(?:es)?\b|cm\b|mm\b)",
+UNTIL = re.compile(
+    r"(?:(?:until|till|for|to)\b[^.]*?\b(?:measures?|measuring|reach(?:es)?|is)\b[^.\d]*|\bfor\s+(?:about\s+|another\s+)?(?=[\d.]+\s*(?:\"|cm\b|mm\b|inch)))(?P<whole>\d+(?:\.\d+)?)\s*(?P<part>[¼½¾⅓⅔⅛])?\s*(?P<unit>\"|''|in\b|inch(?:es)?\b|cm\b|mm\b)",
     re.IGNORECASE,
 )
-_ENDING_SIDE = re.compile(
+ENDING_SIDE = re.compile(
     r"ending\s+(?:with|on|after)\s+(?:a\s+)?(RS|WS|right[- ]side|wrong[- ]side)", re.IGNORECASE
 )
 EVEN = re.compile(
@@ -60,13 +60,10 @@ def rerun(piece: Piece, found: re.Match[str], facts: Facts, part: str | None) ->
         source = numbers_in(found["numbers"])
         names = tuple(str(number) for number in source)
     else:
-        count = found["last"] or "1"
-        names = (
-            f"last {SMALL.get(count.lower(), 0) or int(count) if count.isdigit() or count.lower() in SMALL else 1}",
-        )
+        names = (f"last {number_of(found['last']) or _said_of_last(found.group())}",)
     times, _more = _times_in(rest)
-    length = _UNTIL.search(rest)
-    side = _ENDING_SIDE.search(rest)
+    length = UNTIL.search(rest)
+    side = ENDING_SIDE.search(rest)
     tokens = understood(tokens_of(piece.spans), facts.vocabulary)
     _, stated = parted(tokens)
     span: tuple[int, int] | None = None
@@ -90,6 +87,11 @@ def rerun(piece: Piece, found: re.Match[str], facts: Facts, part: str | None) ->
         text=text,
         tail=_tail_acts(rest, piece.place),
     )
+
+
+def _said_of_last(words: str) -> int:
+    """Return how many rows "the last row", "both rows" are."""
+    return 2 if re.search(r"\bboth\b", words, re.IGNORECASE) else 1
 
 
 def _tail_acts(rest: str, place: Place) -> tuple[Instruction, ...]:
@@ -127,13 +129,9 @@ def _times_in(rest: str) -> tuple[int | None, bool]:
             and not found["more"]
         ):
             continue
-        word = found["number"].lower()
-        if word.isdigit():
-            return int(word), bool(found["more"] or "more" in text)
-        tens, _, units = word.partition("-")
-        value = SMALL.get(tens, 0) + SMALL.get(units, 0)
-        if value:
-            return value, "more" in text
+        number = number_of(found["number"])
+        if number:
+            return number, bool(found["more"] or "more" in text)
     return None, False
 
 
@@ -149,10 +147,33 @@ def length_of(found: re.Match[str]) -> Fraction:
 
 
 def even_rows(piece: Piece) -> Rerun:
-    """Return the entry for "work 8 rows even"."""
-    found = EVEN.match(piece.text)
+    """Return the entry for "work 8 rows even" or "work even until piece measures 12 cm"."""
+    text = piece.text
+    if length := even_length(text):
+        side = ENDING_SIDE.search(text)
+        return Rerun(
+            None,
+            ("even",),
+            piece.place,
+            "round" if re.search(r"\b(?:rnds?|rounds?)\b", text, re.IGNORECASE) else "row",
+            length_cm=length_of(length),
+            ending_side=side[1].upper()[:1] + "S" if side else None,
+            text=text,
+        )
+    found = EVEN.match(text)
     assert found is not None  # noqa: S101
-    number = found["number"].lower()
-    count = int(number) if number.isdigit() else SMALL.get(number, 1)
     kind = "row" if found["word"].lower().startswith("row") else "round"
-    return Rerun(None, ("even",), piece.place, kind, times=count, text=piece.text)
+    return Rerun(
+        None, ("even",), piece.place, kind, times=number_of(found["number"]) or 1, text=text
+    )
+
+
+def even_length(text: str) -> re.Match[str] | None:
+    """Return the length of "work even until piece measures 12 cm"."""
+    if not re.match(
+        r"\W*(?:(?:now|then)\s+)?(?:work|continue|cont|crochet)\s+(?:on\s+)?(?:even(?:ly)?|straight|plain)\b",
+        text,
+        re.IGNORECASE,
+    ):
+        return None
+    return UNTIL.search(text)

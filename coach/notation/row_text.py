@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping, Sequence
 
 from coach.craft.pattern import Line, SpecialStitch
 from coach.craft.problem import Problem, Verdict
-from coach.notation.counts import parted
+from coach.notation.counts import counts_in, parted
 from coach.notation.facts import Facts
 from coach.notation.piece import Piece
 from coach.notation.row_grammar import RowReader
@@ -21,7 +21,10 @@ def read_line(piece: Piece, facts: Facts, base: str) -> Line:
     """Read one row's words into instructions and counts."""
     from coach.notation.prose import plainly  # noqa: PLC0415
 
-    tokens = understood(plainly(tokens_of(piece.spans)), facts.vocabulary)
+    spans = list(piece.spans)
+    if piece.header is not None and piece.header.counted is not None:
+        spans.append((spans[0][0], *piece.header.counted))
+    tokens = understood(plainly(tokens_of(spans)), facts.vocabulary)
     if len(tokens) > MOST_TOKENS:
         too_long = Problem(
             Verdict.BROKEN_NOTATION,
@@ -31,6 +34,8 @@ def read_line(piece: Piece, facts: Facts, base: str) -> Line:
         )
         return Line("", "row", None, (), piece.place, problems=(too_long,), text=piece.text[:200])
     body, stated = parted(tokens)
+    if piece.count is not None:
+        stated = counts_in(understood(tokens_of([piece.count]), facts.vocabulary)) or stated
     base = base_stitch(body) or base
     reader = RowReader(
         body,

@@ -30,7 +30,11 @@ def texts_of(
     first = worked[0] if worked else len(pieces)
     last = worked[-1] if worked else len(pieces)
     front = [piece for piece in pieces[:first] if piece.kind in ("text", "part")]
-    notes = [(piece.place.line, piece.text) for piece in pieces[first:last] if piece.kind == "text"]
+    notes = [
+        (piece.place.line, piece.text)
+        for piece in pieces[first:last]
+        if piece.kind in ("text", "pattern", "continue")
+    ]
     finishing: list[tuple[int, str]] = []
     for piece in pieces[last + 1 :]:
         if piece.kind == "part":

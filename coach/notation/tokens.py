@@ -11,7 +11,7 @@ from coach.notation.cleaning import CleanLine
 
 _TOKEN = re.compile(
     r"(?P<tog>(?:[a-z]+)?\d+tog\b)"
-    r"|(?P<mixed>(?<![A-Za-z0-9])(?:\d[\dOolI]*[OolI]\d*|[OlI]\d+)(?![A-Za-z0-9]))"
+    r"|(?P<mixed>(?<![A-Za-z0-9])(?-i:\d[\dOolI]*[OolI]\d*|[OlI]\d+)(?![A-Za-z0-9]))"
     r"|(?P<ord>\d+(?:st|nd|rd|th)\b)"
     r"|(?P<num>\d+(?:\.\d+)?)"
     r"|(?P<word>[^\W\d_]+(?:'[^\W\d_]+)*)"

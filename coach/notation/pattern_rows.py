@@ -1,0 +1,137 @@
+"""Which rows form the pattern, and "continue in pattern": the rows that are worked over and over.
+
+Only which rows are meant, and how many more, is read here; working them is the proof's.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from coach.craft.pattern import Entry, Line, NoWords, Part, Rerun
+from coach.notation.number_words import number_of
+from coach.notation.piece import Piece
+from coach.notation.row_repeats import ENDING_SIDE, UNTIL, length_of, numbers_in
+
+_ROWS = r"(?:rows?|rnds?|rounds?)"
+_LIST = r"\d+(?:st|nd|rd|th)?(?:\s*(?:-|–|to|and|&|,|through|r)\s*(?:rows?\s*|rnds?\s*|rounds?\s*|r)?\d+(?:st|nd|rd|th)?)*"
+FORMS = re.compile(
+    rf"\W*(?:(?:these|(?:the\s+)?(?:last|above|previous))\s+(?P<last>\d+|[a-z]+)\s+{_ROWS}"
+    rf"|(?P<this>(?:this|the\s+last|last|the\s+above))\s+{_ROWS}"
+    rf"|(?:the\s+)?(?:{_ROWS}|r)\s*(?P<numbers>{_LIST})"
+    rf"|(?P<ordinals>{_LIST})\s+{_ROWS})\s+(?:inclusive\s+)?"
+    r"(?:together\s+)?(?:form|forms|are|is|make|makes|set|sets|establish|establishes|create|creates|=)\s+"
+    r"(?:up\s+)?(?:the\s+|one\s+|a\s+|your\s+)?(?:[a-z]+\s+)?(?:patt(?:ern)?s?|repeat)\b",
+    re.IGNORECASE,
+)
+CONTINUES = re.compile(
+    r"\W*(?:(?:now|then)\s+)?(?:continue|cont|carry\s+on|keep(?:\s+on)?|proceed|work|rep(?:eat)?|go\s+on)\b"
+    r"(?![^.]{0,45}\bfrom\b)[^.*(]{0,45}?\bpatt(?:ern)?(?:\s+rows?)?\b",
+    re.IGNORECASE,
+)
+_MORE = re.compile(
+    r"\b(?P<number>\d+|[a-z]+(?:-[a-z]+)?)\s+(?:more\s+|further\s+|additional\s+)?(?:patt(?:ern)?\s+)?(?P<unit>rows?|rnds?|rounds?|times)\b",
+    re.IGNORECASE,
+)
+_TO_ROW = re.compile(
+    r"\b(?:until|till|to|through)\s+(?:the\s+)?(?:end\s+of\s+|after\s+)?(?:row|rnd|round)\s*(?P<number>\d+)",
+    re.IGNORECASE,
+)
+_AS_SET = re.compile(
+    r"\W*(?:ch\s*\d\s*,\s*(?:turn\s*,\s*)?)?(?:(?:continue|cont|work|keep|carry\s+on)\w*\s+(?:even\s+|working\s+)?(?:in|as)\s+(?:the\s+)?"
+    r"(?:patt(?:ern)?|set|established|before)(?:\s+as\s+(?:set|established|before))?"
+    r"|as\s+(?:set|before|established|above)|in\s+patt(?:ern)?|patt(?:ern)?)"
+    r"(?:[\s,.;]|\b(?:turn|join|across|around|again)\b)*(?:[(\[][^()\[\]]*[)\]])?[\s.]*",
+    re.IGNORECASE,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class PatternRows:
+    """The rows that form the pattern: their kind ("row" or "round") and numbers."""
+
+    kind: str
+    numbers: tuple[int, ...]
+
+    def from_row(self, first: int) -> tuple[str, ...]:
+        """Return the rows as sources, beginning with the one that row *first* is worked as."""
+        start, period = self.numbers[0], len(self.numbers)
+        in_a_run = self.numbers == tuple(range(start, start + period))
+        shift = (first - start) % period if in_a_run and first > self.numbers[-1] else 0
+        turned = self.numbers[shift:] + self.numbers[:shift]
+        return tuple(str(number) for number in turned)
+
+
+def as_set(text: str) -> bool:
+    """Tell whether a row says no more than "continue in pattern"."""
+    return bool(_AS_SET.fullmatch(text))
+
+
+def pattern_rows(text: str, entries: Sequence[Entry]) -> PatternRows | None:
+    """Return the rows that *text* says form the pattern ("2nd and 3rd rows form pattern")."""
+    found = FORMS.match(text)
+    if found is None:
+        return None
+    kind = "round" if re.search(r"\b(?:rnds?|rounds?)\b", found.group(), re.IGNORECASE) else "row"
+    listed = found["numbers"] or found["ordinals"]
+    if listed:
+        numbers = numbers_in(re.sub(r"(?<=\d)(?:st|nd|rd|th)", "", listed))
+    else:
+        last = last_number(entries)
+        count = 1 if found["this"] else number_of(found["last"]) or 0
+        numbers = list(range(max(last - count + 1, 1), last + 1))
+    return PatternRows(kind, tuple(numbers)) if numbers else None
+
+
+def last_number(entries: Sequence[Entry]) -> int:
+    """Return the number of the last row so far, under the heading in force."""
+    before: list[Entry] = []
+    for entry in reversed(entries):
+        if isinstance(entry, Part) and before:
+            break
+        before.insert(0, entry)
+    number = 0
+    for entry in before:
+        if isinstance(entry, Line):
+            number = entry.number or number + 1
+        elif isinstance(entry, Rerun | NoWords) and entry.numbers:
+            number = entry.numbers[1]
+        elif isinstance(entry, Rerun) and entry.alternate is None:
+            number += len(entry.source) * (entry.times or 1)
+    return number
+
+
+def continued(piece: Piece, rows: PatternRows, entries: Sequence[Entry]) -> Rerun | None:
+    """Return the entry for "continue in pattern for 10 rows"; None where no end is given."""
+    text = piece.text
+    first = last_number(entries) + 1
+    source = rows.from_row(first)
+    if length := UNTIL.search(text):
+        side = ENDING_SIDE.search(text)
+        return Rerun(
+            None,
+            source,
+            piece.place,
+            rows.kind,
+            length_cm=length_of(length),
+            ending_side=side[1].upper()[:1] + "S" if side else None,
+            part=piece.part,
+            text=text,
+        )
+    last = _last_of(text, first, len(source))
+    if last is None or last < first:
+        return None
+    return Rerun((first, last), source, piece.place, rows.kind, part=piece.part, text=text)
+
+
+def _last_of(text: str, first: int, period: int) -> int | None:
+    for found in _MORE.finditer(text):
+        number = number_of(found["number"])
+        if number is None:
+            continue
+        if re.match(r"\s*(?:in\s+all|in\s+total|altogether)\b", text[found.end() :], re.IGNORECASE):
+            return number
+        return first - 1 + number * (period if found["unit"].lower() == "times" else 1)
+    to_row = _TO_ROW.search(text)
+    return int(to_row["number"]) if to_row else None
