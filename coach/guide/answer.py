@@ -65,7 +65,6 @@ class Reply(StrEnum):
     NO_SUCH_ROW = "no such row"
     NOT_WORKED_YET = "that row is not done yet"
     COLOURS = "the maker's own colours"
-    COLOURS_ASKED = "how colours are given"
     LONGER = "one more row"
     LONG_ENOUGH = "long enough"
     NO_LENGTH = "no length is asked for here"

@@ -13,13 +13,22 @@ from coach.guide import counting, moves, moves_by_rows
 from coach.guide.answer import Answer, Given, Reply
 from coach.guide.commands import Command, Order
 from coach.guide.place import Ask, Guide, Mode, Question
-from coach.guide.questions import MENU, NO, YES, ask_number
+from coach.guide.questions import (
+    MENU,
+    MORE_COLOURS,
+    NO,
+    THAT_IS_ALL,
+    YES,
+    ask_colours,
+    ask_number,
+    colours_offered,
+)
 
 
 def yes(given: Given) -> Answer:
     """Do what was asked about."""
     question = _question(given)
-    if question.kind in {Ask.NUMBER, Ask.PATTERN, Ask.MENU}:
+    if question.kind in {Ask.NUMBER, Ask.PATTERN, Ask.MENU, Ask.COLOURS}:
         return Answer(given.guide, Reply.ASKED)
     return _settle(given, question)
 
@@ -49,10 +58,9 @@ def choose(given: Given) -> Answer:
         return number(given)
     if chosen > question.answers:
         return Answer(given.guide, Reply.ASKED)
-    if question.kind is Ask.PATTERN:
-        return _pattern_settled(given.guide, question, chosen)
-    if question.kind is Ask.MENU:
-        return _chosen_of_menu(given, MENU[chosen - 1])
+    listed = _LISTED.get(question.kind)
+    if listed is not None:
+        return listed(given, question, chosen)
     return yes(given) if chosen == YES else no(given)
 
 
@@ -63,7 +71,7 @@ def number(given: Given) -> Answer:
         if told is None:
             return Answer(given.guide, Reply.ASKED)
         return _again(given, Order(question.command, told))
-    if question.kind in {Ask.PATTERN, Ask.MENU}:
+    if question.kind in {Ask.PATTERN, Ask.MENU, Ask.COLOURS}:
         return choose(given)
     if told is None or told in {YES, NO}:  # no row has only one or two stitches to be counted
         return choose(given)
@@ -155,6 +163,8 @@ def _settle(given: Given, question: Question) -> Answer:
         return moves.forward(replace(given, guide=counting.keep(guide, given.piece)))
     if question.kind is Ask.EDITED:
         return Answer(guide, Reply.STEP)
+    if question.kind is Ask.MICROPHONE:
+        return moves.microphone(replace(given, guide=guide, by_voice=False))
     return moves.leave(replace(given, by_voice=False))
 
 
@@ -168,19 +178,40 @@ def _ripped(guide: Guide, place: int) -> Answer:
     return Answer(back, Reply.RIPPED, stage=place)
 
 
-def _pattern_settled(guide: Guide, question: Question, chosen: int) -> Answer:
+def _pattern_settled(given: Given, question: Question, chosen: int) -> Answer:
+    guide = given.guide
     answers = tuple(each for each in guide.answers if each[0] != question.about)
     settled = replace(guide, question=None, answers=(*answers, (question.about, chosen)))
     return Answer(settled, Reply.SETTLED, number=question.number)
 
 
-def _chosen_of_menu(given: Given, command: Command) -> Answer:
+def _colour_chosen(given: Given, question: Question, chosen: int) -> Answer:
+    """Add a colour to the list, show more of them, or keep the list as it is."""
+    guide = given.guide
+    told, page, listed = colours_offered(question)[chosen - 1], question.number, question.listed
+    if told == MORE_COLOURS:
+        return ask_colours(guide, page + 1, listed)
+    if told == THAT_IS_ALL:
+        return Answer(replace(guide, question=None, colors=listed), Reply.COLOURS)
+    return ask_colours(guide, page, (*listed, told))
+
+
+def _chosen_of_menu(given: Given, question: Question, chosen: int) -> Answer:
+    command = MENU[chosen - 1]
     guide = replace(given.guide, question=None)
     if command is Command.NO:
         return Answer(guide, Reply.LEFT_AS_IT_WAS)
-    chosen = replace(given, guide=guide, order=Order(command))
+    ordered = replace(given, guide=guide, order=Order(command))
     if command is Command.PAUSE:
-        return moves.pause(chosen) if guide.mode is Mode.WORKING else Answer(guide, Reply.NOT_NOW)
+        return moves.pause(ordered) if guide.mode is Mode.WORKING else Answer(guide, Reply.NOT_NOW)
     if command is Command.QUIT:
-        return moves.leave(replace(chosen, by_voice=False))
+        return moves.leave(replace(ordered, by_voice=False))
     return ask_number(guide, command)
+
+
+# Questions whose answers stand numbered beside them.
+_LISTED: Mapping[Ask, Callable[[Given, Question, int], Answer]] = {
+    Ask.PATTERN: _pattern_settled,
+    Ask.MENU: _chosen_of_menu,
+    Ask.COLOURS: _colour_chosen,
+}

@@ -7,7 +7,7 @@ measured to be heard best. It decides which command a line means, never what fol
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
@@ -270,9 +270,9 @@ BINDINGS: tuple[Binding, ...] = (
     ),
     Binding(
         Command.MICROPHONE,
-        (),
+        ("listening off please",),
         ("tab",),
-        "Switch the microphone off, or on again. Off, nothing at all is heard.",
+        "Switch the microphone off; only a key or a switch puts it on again.",
         typed=("microphone off", "microphone on", "mic", "mute"),
     ),
     Binding(
@@ -327,11 +327,11 @@ BINDINGS: tuple[Binding, ...] = (
     ),
     Binding(
         Command.WIDTH,
-        (),
+        ("it measures",),
         ("d",),
         "Tell how wide the piece is, in the unit of its gauge; hear how many stitches that is.",
-        typed=("it measures", "width", "it is", "measures"),
-        units=("centimetres", "centimeters", "cm", "inches", "inch", "in", "hands", "spans"),
+        typed=("width", "it is", "measures"),
+        units=("hands", "centimetres", "centimeters", "cm", "inches", "inch", "in", "spans"),
     ),
     Binding(
         Command.ROW_BY_ROW,
@@ -392,10 +392,10 @@ BINDINGS: tuple[Binding, ...] = (
     ),
     Binding(
         Command.COLOURS,
-        (),
+        ("my colour list",),
         ("f3",),
         "Give your own list of colours, where the pattern's words leave them open.",
-        typed=("colors", "my colours", "my colors"),
+        typed=("colors", "my colours", "my colors", "my color list"),
     ),
     Binding(
         Command.ONE_MORE_ROW,
@@ -454,18 +454,30 @@ def _numbered(words: list[str], number_in: Callable[[str], int | None]) -> Order
         binding = _BY_PHRASE.get(" ".join(words[:at]))
         if binding is None or binding.command not in TAKES_NUMBER:
             continue
-        rest = words[at:]
-        if len(rest) > 1 and rest[-1] in binding.units:
-            rest = rest[:-1]
+        rest, unit = without_unit(words[at:], binding)
         number = number_in(" ".join(rest))
         if number is not None:
-            return Order(binding.command, number)
+            return numbered_order(binding.command, number, unit)
     number = number_in(" ".join(words[:-1])) if len(words) > 1 else None
     if number is not None:  # "74 stitches", "12 cm"
         for binding in BINDINGS:
             if words[-1] in binding.units:
-                return Order(binding.command, number)
+                return numbered_order(binding.command, number, words[-1])
     return None
+
+
+def without_unit(words: Sequence[str], binding: Binding) -> tuple[Sequence[str], str]:
+    """Part off the word that may follow a number: "74 stitches" gives "74" and "stitches"."""
+    if len(words) > 1 and words[-1] in binding.units:
+        return words[:-1], words[-1]
+    return words, ""
+
+
+def numbered_order(command: Command, number: int, unit: str = "") -> Order:
+    """Return the order with its number; of a width the unit that was named counts too."""
+    if command is Command.WIDTH and unit:
+        return Order(command, measure=Fraction(number), unit=_UNITS.get(unit[0], "in"))
+    return Order(command, number)
 
 
 _MEASURE = re.compile(
@@ -476,7 +488,7 @@ _MEASURE = re.compile(
 )
 
 
-_COLOURS = re.compile(r"(?:my )?colou?rs?(?: are)?[:\s]+(?P<list>.*\w.*)", re.IGNORECASE)
+_COLOURS = re.compile(r"(?:my )?colou?rs?(?: are)?[:\s]+(?!list\W*$)(?P<list>.*\w.*)", re.I)
 
 
 def _colours(line: str) -> Order | None:

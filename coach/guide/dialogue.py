@@ -17,11 +17,19 @@ ear `phrases(mode)`. Typed and pressed commands don't come through here: they ar
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
-from coach.guide.commands import TAKES_NUMBER, Binding, Command, Order, plain_words
+from coach.guide.commands import (
+    TAKES_NUMBER,
+    Binding,
+    Command,
+    Order,
+    numbered_order,
+    plain_words,
+    without_unit,
+)
 from coach.guide.spoken_numbers import heard_number, twin
 
 NUMBER = "#"  # stands for a number in a phrase that the ear is to listen for
@@ -156,9 +164,10 @@ class Dialogue:
             binding = self._by_phrase.get(" ".join(words[:at]))
             if binding is None or binding.command not in TAKES_NUMBER:
                 continue
-            number = heard_number(_without_unit(words[at:], binding.units))
+            rest, unit = without_unit(words[at:], binding)
+            number = heard_number(rest)
             if number is not None:
-                return Order(binding.command, number)
+                return numbered_order(binding.command, number, unit)
         return None
 
     def _floor(self, command: Command) -> float:
@@ -216,11 +225,6 @@ def _other(order: Order, expected_count: int | None, rows: int | None) -> Order 
 
 def _both(order: Order, other: int, rows: int | None) -> bool:
     return rows is not None and order.number is not None and max(order.number, other) <= rows
-
-
-def _without_unit(words: Sequence[str], units: Collection[str]) -> Sequence[str]:
-    """Drop what may follow a number: "I have 74 stitches"."""
-    return words[:-1] if len(words) > 1 and words[-1] in units else words
 
 
 def _plain(phrase: str) -> str:

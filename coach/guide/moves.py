@@ -16,7 +16,7 @@ from coach.guide.commands import Command
 from coach.guide.counting import off_count
 from coach.guide.manner import Manner
 from coach.guide.place import Ask, Guide, Mode, Question, at_pace
-from coach.guide.questions import ask, ask_menu, ask_number
+from coach.guide.questions import ask, ask_colours, ask_menu, ask_number
 
 
 def forward(given: Given) -> Answer:
@@ -95,8 +95,13 @@ def wake(given: Given) -> Answer:
 
 
 def microphone(given: Given) -> Answer:
-    """Switch the microphone off, or on again."""
+    """Switch the microphone off, or on again.
+
+    No spoken word can put it on again, so one that puts it off is asked about.
+    """
     manner = given.guide.manner
+    if given.by_voice and manner.microphone:
+        return ask(given.guide, Question(Ask.MICROPHONE))
     changed = replace(manner, microphone=not manner.microphone)
     reply = Reply.MICROPHONE_ON if changed.microphone else Reply.MICROPHONE_OFF
     return Answer(replace(given.guide, manner=changed), reply)
@@ -213,9 +218,9 @@ def remind(given: Given) -> Answer:
 
 
 def own_colours(given: Given) -> Answer:
-    """Keep the maker's own list of colours; without one, tell how it is given."""
+    """Keep the maker's own list of colours; without one, offer colours to be chosen."""
     parts = re.split(r"\s*(?:,|;|\band\b)\s*", given.order.text)
     colors = tuple(part for part in parts if part)
     if not colors:
-        return Answer(given.guide, Reply.COLOURS_ASKED)
+        return ask_colours(given.guide)
     return Answer(replace(given.guide, colors=colors), Reply.COLOURS)

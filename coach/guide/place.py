@@ -38,6 +38,8 @@ class Ask(StrEnum):
     NUMBER = "number"  # command: the command whose number is missing
     PATTERN = "pattern"  # number: which of the pattern's open questions
     MENU = "menu"  # for one finger and four keys: what else can be done
+    COLOURS = "colours"  # number: the page of colours that is offered
+    MICROPHONE = "microphone"  # asked of a spoken word only: no word puts it on again
     EDITED = "edited"  # number: the stage that fits the place in the pattern as it was
 
 
@@ -46,6 +48,7 @@ class Question:
     """What is being asked. pointer: the answer that "next" has walked to, from 1; 0 for none.
 
     about: the pattern's open question in its own words, by which its answer is remembered.
+    listed: the colours that were chosen so far.
     """
 
     kind: Ask
@@ -54,6 +57,7 @@ class Question:
     pointer: int = 0
     answers: int = 2
     about: str = ""
+    listed: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

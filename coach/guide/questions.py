@@ -23,6 +23,27 @@ MENU: tuple[Command, ...] = (
     Command.QUIT,
 )
 
+# What is offered to someone who can't type names of their own: a page of these at a time.
+COLOURS: tuple[tuple[str, ...], ...] = (
+    ("white", "cream", "grey"),
+    ("black", "brown", "red"),
+    ("pink", "orange", "yellow"),
+    ("green", "blue", "purple"),
+)
+MORE_COLOURS, THAT_IS_ALL = "more colours", "that is all"
+
+
+def colours_offered(question: Question) -> tuple[str, ...]:
+    """Return the answers of this page; the list is closed by the last, once it has a colour."""
+    page = (*COLOURS[question.number % len(COLOURS)], MORE_COLOURS)
+    return (*page, THAT_IS_ALL) if question.listed else page
+
+
+def ask_colours(guide: Guide, page: int = 0, listed: tuple[str, ...] = ()) -> Answer:
+    """Ask for the next colour of the maker's own list."""
+    question = Question(Ask.COLOURS, number=page, listed=listed)
+    return ask(guide, replace(question, answers=len(colours_offered(question))))
+
 
 def ask(guide: Guide, question: Question, *, stage: int | None = None) -> Answer:
     """Return the state in which *question* is asked."""

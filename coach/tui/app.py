@@ -269,7 +269,9 @@ class CoachApp(App[None], inherit_bindings=False):
             scanner.start(self._scanned(), at)
         else:
             taken = scanner.press(at)
-            if taken is not None and taken.command is not None:
+            if taken is not None and taken.command is Command.COLOURS:
+                self.order(Order(taken.command))  # colours are offered: a switch can't spell
+            elif taken is not None and taken.command is not None:
                 self._command(taken.command)
             elif taken is not None:
                 sign = taken.sign

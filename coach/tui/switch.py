@@ -143,6 +143,11 @@ def _grouped(items: Sequence[Item]) -> tuple[Item, ...]:
     return (*items[:_GROUP], Item("More", group=_grouped(items[_GROUP:])))
 
 
+# These have a phrase that fits the voice alone: it puts the microphone off, never on.
+_BY_NAME = frozenset({Command.MICROPHONE, Command.COLOURS, Command.WIDTH})
+
+
 def _label(binding: Binding) -> str:
-    phrase = binding.spoken[0] if binding.spoken else binding.command.value
+    spoken = binding.spoken if binding.command not in _BY_NAME else ()
+    phrase = spoken[0] if spoken else binding.command.value
     return phrase[:1].upper() + phrase[1:]

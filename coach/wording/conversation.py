@@ -16,7 +16,7 @@ from coach.craft.steps import Pace
 from coach.guide.answer import Answer, Reply
 from coach.guide.commands import BINDINGS, Command
 from coach.guide.place import Ask, Guide, Piece, Question
-from coach.guide.questions import MENU
+from coach.guide.questions import MENU, colours_offered
 from coach.wording import replies
 from coach.wording.answers import check_words, ripped_words
 from coach.wording.numbers_told import counted
@@ -47,6 +47,10 @@ NUMBER_ASKED: Mapping[Command, Words] = {
 # Met when yes, no or the number of an answer comes and nothing was asked.
 NOTHING_ASKED = Words("Nothing was asked.", "Nothing asked")
 
+# Met when the microphone is to be switched off by voice.
+CONFIRM_MICROPHONE = Words(
+    "Microphone off? Then only a key or a switch puts it on again. Yes or no?", "Microphone off?"
+)
 # Met when the maker switches the microphone on again.
 MICROPHONE_ON = Words("The microphone is on.", "Microphone on")
 
@@ -67,11 +71,6 @@ OVERTAKEN = Words(
 
 NO_LENGTH = Words(
     "No length is asked for here. The rows of this part are counted.", "No length asked for"
-)
-# Met at "colours" without a list, which is typed and not spoken.
-COLOURS_ASKED = Words(
-    "Type the word colours and then your own list, in the order in which you will use them.",
-    "Type: colours blue, white",
 )
 LONGER = Words("One more row, then.", "One more row")
 LONG_ENOUGH = Words("Then this part is long enough.", "Long enough")
@@ -111,7 +110,6 @@ _ALONE: Mapping[Reply, Words] = {
     Reply.GENTLE: GENTLE,
     Reply.GENTLE_ENDS: GENTLE_ENDS,
     Reply.REMIND_NEVER: REMIND_NEVER,
-    Reply.COLOURS_ASKED: COLOURS_ASKED,
     Reply.LONGER: LONGER,
     Reply.LONG_ENOUGH: LONG_ENOUGH,
     Reply.NO_LENGTH: NO_LENGTH,
@@ -209,9 +207,11 @@ def question_words(question: Question, guide: Guide, piece: Piece, proof: Proof)
         likely = _likely_terms(asked, proof)
         full = " ".join(part for part in (asked.what, likely, answers) if part)
         return Words(f"{full} Say or press the number.", asked.what)
-    if question.kind is Ask.MENU:
-        answers = " ".join(f"{at}: {MENU_TOLD[each]}." for at, each in enumerate(MENU, start=1))
-        return Words(f"What would you like? {answers}", "What next?")
+    if question.kind in {Ask.MENU, Ask.COLOURS}:
+        shown = question_shown(question, guide, piece, proof)
+        offered = enumerate(choices(question, proof), start=1)
+        answers = " ".join(f"{at}: {each}." for at, each in offered)
+        return Words(f"{shown.full} {answers}", shown.brief)
     return _yes_no_words(question, guide, piece)
 
 
@@ -223,7 +223,19 @@ def question_shown(question: Question, guide: Guide, piece: Piece, proof: Proof)
         return Words(f"{asked.what} {likely}".strip(), asked.what)
     if question.kind is Ask.MENU:
         return Words("What would you like?", "What next?")
+    if question.kind is Ask.COLOURS:
+        return _colour_asked(question)
     return question_words(question, guide, piece, proof)
+
+
+def _colour_asked(question: Question) -> Words:
+    """Ask for the next colour of a maker's own list; names of one's own can be typed."""
+    if not question.listed:
+        return Words(
+            "Which colour comes first? Or type colours, and your own list.", "First colour?"
+        )
+    last = question.listed[-1]
+    return Words(f"{last.capitalize()}. Which colour comes next?", f"{last}, then?")
 
 
 def _likely_terms(asked: OpenQuestion, proof: Proof) -> str:
@@ -252,7 +264,7 @@ def _yes_no_words(question: Question, guide: Guide, piece: Piece) -> Words:
         )
     if question.kind is Ask.KEEP:
         return _keep_words(question, guide, piece)
-    return replies.CONFIRM_QUIT
+    return CONFIRM_MICROPHONE if question.kind is Ask.MICROPHONE else replies.CONFIRM_QUIT
 
 
 def _keep_words(question: Question, guide: Guide, piece: Piece) -> Words:
@@ -272,6 +284,8 @@ def choices(question: Question | None, proof: Proof) -> tuple[str, ...]:
         return proof.questions[question.number].choices
     if question.kind is Ask.MENU:
         return tuple(MENU_TOLD[each] for each in MENU)
+    if question.kind is Ask.COLOURS:
+        return colours_offered(question)
     return YES_NO
 
 

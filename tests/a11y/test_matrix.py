@@ -3,22 +3,32 @@
 from __future__ import annotations
 
 import sys
+from fractions import Fraction
 
 import pytest
+from textual.pilot import Pilot
 
+from coach.adapters.deaf import Deaf
+from coach.adapters.silent import Silence
+from coach.app.proving import prove_text
+from coach.app.session import Session
 from coach.guide.commands import BINDINGS, TAKES_NUMBER, Binding, Command, Order, order_for
+from coach.guide.dialogue import Dialogue
 from coach.guide.spoken_numbers import heard_number
 from coach.tui.app import CoachApp
 from coach.tui.keys import PEDALS, Guard, keymap
-from coach.tui.switch import Item, command_items
+from coach.tui.switch import Item, Scanner, SwitchTimes, command_items
 from tests.a11y.idle import bytes_when_idle
+from tests.a11y.works import Memory, StandingClock
+from tests.app.maker import Maker
 from tests.tui.talks import Talk
 
 # An answer's number is said, typed or scanned as itself: it needs no command of its own.
 ANSWERED_BY_ITSELF = {Command.CHOOSE}
-# A width with its decimals and a maker's own list of colours are no closed list of phrases; a
-# microphone that is switched off can't hear that it is to be switched on.
-NOT_BY_VOICE = {Command.WIDTH, Command.COLOURS, Command.MICROPHONE}
+CLOTH = prove_text(
+    "Ch 9. Row 1 (RS): Sc in 2nd ch from hook and in each ch across. (8)\n"
+    "Row 2: Ch 1, turn, sc in each st across. (8)\n"
+)
 WORDED = {Command.WIDTH: "31", Command.COLOURS: "blue, white"}
 
 
@@ -64,13 +74,104 @@ def test_each_command_can_be_typed_as_a_line(binding: Binding) -> None:
 
 @pytest.mark.parametrize("binding", BINDINGS, ids=lambda binding: binding.command.name)
 def test_each_command_can_be_said(binding: Binding) -> None:
-    if binding.command not in ANSWERED_BY_ITSELF | NOT_BY_VOICE:
-        assert binding.spoken
+    if binding.command in ANSWERED_BY_ITSELF:
+        return
+    number = " seven" if binding.command in TAKES_NUMBER else ""
+    for phrase in binding.spoken:
+        taken = Dialogue(BINDINGS).take(phrase + number, 1.0, 10, mode="working", expected_count=7)
+        assert taken.order == Order(binding.command, 7 if number else None)
+    assert binding.spoken
+
+
+def test_a_width_is_said_in_the_unit_of_the_gauge_or_in_hands() -> None:
+    dialogue = Dialogue(BINDINGS)
+    plain = dialogue.take("it measures thirty one", 1.0, 10, mode="working")
+    in_hands = dialogue.take("it measures three hands", 1.0, 20, mode="working")
+    assert plain.order == Order(Command.WIDTH, 31)
+    assert in_hands.order == Order(Command.WIDTH, measure=Fraction(3), unit="hand")
+
+
+def colours_of(maker: Maker) -> tuple[str, ...]:
+    return maker.session.guide.colors
+
+
+def listens(maker: Maker) -> bool:
+    return maker.session.guide.manner.microphone
+
+
+def test_a_list_of_colours_is_filled_in_by_voice_alone() -> None:
+    maker = Maker(CLOTH)
+    maker.says("my colour list")
+    assert maker.display.views[-1].choices == ("white", "cream", "grey", "more colours")
+    for heard in ("one", "four", "three", "five"):  # white, more colours, red, that is all
+        maker.clock.wait(3)
+        maker.says(heard)
+    assert colours_of(maker) == ("white", "red")
+
+
+def test_a_list_of_colours_is_filled_in_by_plain_lines() -> None:
+    maker = Maker(CLOTH)
+    for line in ("colours", "2", "5"):
+        maker.types(line)
+    assert colours_of(maker) == ("cream",)
+    maker.types("undo")
+    assert colours_of(maker) == ()
+    maker.types("colours moss green, plum")
+    assert colours_of(maker) == ("moss green", "plum")
+
+
+def test_the_microphone_goes_off_by_voice_after_asking_and_on_by_a_key() -> None:
+    maker = Maker(CLOTH)
+    maker.says("listening off please")
+    assert listens(maker)
+    maker.clock.wait(3)
+    maker.says("yes")
+    assert not listens(maker)
+    maker.gives(Command.MICROPHONE)
+    assert listens(maker)
 
 
 def test_one_switch_reaches_each_command() -> None:
     reached = set(walked(command_items(BINDINGS)))
     assert {binding.command for binding in BINDINGS} - reached <= ANSWERED_BY_ITSELF
+
+
+async def test_one_switch_fills_in_a_list_of_colours() -> None:
+    scanner = Scanner(command_items(BINDINGS), SwitchTimes(20))
+    app = CoachApp(scanner=scanner, guard=Guard(lock_out=0, held=0))
+    session = Session(
+        CLOTH,
+        "cloth",
+        display=app,
+        speaker=Silence(),
+        ear=Deaf(),
+        progress=Memory(),
+        clock=StandingClock(),
+    )
+    app.conversation = session
+    async with app.run_test() as pilot:
+        await take(scanner, pilot, Command.COLOURS)
+        for answer in ("white", "more colours", "red", "that is all"):
+            await take(scanner, pilot, answer)
+        assert session.guide.colors == ("white", "red")
+
+
+async def take(scanner: Scanner, pilot: Pilot[None], wanted: Command | str) -> None:
+    """Press when *wanted* is on offer, and before it for each group on the way to it."""
+    if scanner.offer is None:
+        await pilot.press("space")
+    for _ in range(200):
+        offer, due = scanner.offer, scanner.due
+        assert offer is not None
+        assert due is not None
+        if wanted in (offer.command, offer.label):
+            await pilot.press("space")
+            return
+        if wanted in walked(offer.group):
+            await pilot.press("space")
+        else:
+            scanner.tick(due)
+    raise AssertionError(f"{wanted} is never on offer")
 
 
 def walked(items: tuple[Item, ...]) -> list[Command]:
