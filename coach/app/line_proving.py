@@ -140,7 +140,7 @@ def _below(before: Mapping[str, Any], draft: Draft, size: int | None) -> Below:
     else:
         items = (Run(Cell(Kind.STITCH, "st"), stitches),) if stitches else ()
     if turning.get("counts") and not turning.get("already_made_for_this_row") and kind == "row":
-        items = _with_turning(items)
+        items = _with_turning(items, int(turning.get("chains") or 0))
     items = with_units(items, draft.specials)
     closing = None
     if turning.get("already_made_for_this_row") and turning.get("chains"):
@@ -158,13 +158,13 @@ def _cell(name: str) -> Cell:
     return Cell(Kind.STITCH, name)
 
 
-def _with_turning(items: tuple[Item, ...]) -> tuple[Item, ...]:
+def _with_turning(items: tuple[Item, ...], chains: int) -> tuple[Item, ...]:
     """The last stitch met is the counted turning chain of the row below."""
     if not items or not isinstance(items[-1], Run) or not items[-1].cell.is_stitch:
         return items
     last = items[-1]
     kept = (Run(last.cell, last.count - 1),) if last.count > 1 else ()
-    return (*items[:-1], *kept, Run(replace(last.cell, turning=True), 1))
+    return (*items[:-1], *kept, Run(replace(last.cell, turning=True, length=chains), 1))
 
 
 def with_units(items: tuple[Item, ...], specials: Mapping[str, SpecialStitch]) -> tuple[Item, ...]:

@@ -13,6 +13,7 @@ from coach.craft.fabric import (
     Rest,
     Run,
     space_cell,
+    stitch_cell,
     take,
 )
 from coach.craft.hand import Hand, stitches
@@ -43,6 +44,8 @@ def chain(bench: Bench, item: Chain, hand: Hand) -> Hand:
         )
     if not hand.begun and not hand.standing and (hand.moved or not hand.chained):
         return stand(bench, item.count, stands_for(bench, item), hand)
+    if hand.work is not None and isinstance(hand.work[0], Block) and hand.work[0].counts_as:
+        bench.begun_with = None  # "ch 3 (counts as dc), ch 1" may be called ch-3 or ch-4 later
     block = Block("ch", item.count, Where(Into.NOTHING), makes_spaces=1, color=hand.color)
     return hand.making((Run(space_cell(item.count), 1),), block)
 
@@ -86,6 +89,7 @@ def stand(bench: Bench, count: int, counts_as: str, hand: Hand, *, already: bool
         block = Block("ch", count, Where(Into.NOTHING), role=role, color=hand.color)
         return hand.making((), block, chained=True)
     stitch, length = split_counts_as(counts_as)
+    bench.begun_with = stitch_cell(stitch, turning=True, chains=count)
     uses = 0
     rest = hand.rest
     if not hand.moved and not hand.ring and rest is not None:
@@ -93,7 +97,7 @@ def stand(bench: Bench, count: int, counts_as: str, hand: Hand, *, already: bool
         if not got.missing and not (got.passed_spaces and bench.ground.kind == "round"):
             uses, rest = 1, got.rest
             hand = replace(hand, used_spaces=hand.used_spaces + got.passed_spaces)
-    made: tuple[Item, ...] = stitches(stitch, 1, turning=True) if stitch else ()
+    made: tuple[Item, ...] = stitches(stitch, 1, turning=True, chains=count) if stitch else ()
     if length:
         made += (Run(space_cell(length), 1),)
     block = Block(

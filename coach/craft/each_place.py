@@ -19,6 +19,7 @@ from coach.craft.fabric import (
 )
 from coach.craft.groups_in_place import group_once
 from coach.craft.hand import Hand, items_made, merged_block, passes, stitches, tagged, work_done
+from coach.craft.next_places import between, gap_ahead, has_groups, in_next
 from coach.craft.pattern import (
     Bound,
     EachOf,
@@ -34,12 +35,48 @@ from coach.craft.row_bench import Bench, Misfit
 from coach.craft.stitch import legs
 from coach.craft.working import Block, Group, Into, Where, Work
 
+_STITCHES = (Of.STITCH, Of.NAMED)
+
 
 def each_of(bench: Bench, item: EachOf, hand: Hand, most: int | None) -> Hand:
     """Go over a stretch of places, each kind getting its own stitches."""
     limit = stretch(bench, item.until, hand) if most is None else most
+    part = item.parts[0]
+    if len(item.parts) == 1 and isinstance(part, Make) and isinstance(limit, int):
+        if target_of(part).noun.of is Of.BETWEEN:
+            return each_gap(bench, part, hand, limit)
+        if legs(part.stitch) > 1 and part.named is None and target_of(part).noun.of in _STITCHES:
+            return in_pairs(bench, part, hand, limit)
     walk = EachWalk(bench, item, hand)
     return walk.over(limit)
+
+
+def in_pairs(bench: Bench, part: Make, hand: Hand, limit: int) -> Hand:
+    """A decrease over a stretch: so many places drawn together each time, what is over is left."""
+    drawn = legs(part.stitch)
+    number = max(limit, 0) // drawn
+    if not number:
+        return hand
+    target = replace(
+        target_of(part),
+        which=Which.NEXT,
+        count=number * drawn,
+        together=True,
+        until=None,
+        open=False,
+    )
+    return in_next(bench, part, target, hand)
+
+
+def each_gap(bench: Bench, part: Make, hand: Hand, limit: int) -> Hand:
+    """Into every gap between two groups of the stretch: the stitches between them are passed."""
+    aside = stitches_left(hand.rest) - limit
+    grouped = has_groups(bench)
+    while True:
+        ahead, passed = gap_ahead(hand.rest, grouped=grouped)
+        if not ahead or stitches_left(hand.rest) - passed < max(aside, 1):
+            return hand
+        hand = between(bench, part, replace(target_of(part), which=Which.NEXT, open=False), hand)
 
 
 def stretch(bench: Bench, until: Bound | None, hand: Hand) -> int | Callable[[Cell], bool]:

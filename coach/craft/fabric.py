@@ -34,7 +34,7 @@ class Unit:
 class Cell:
     """One place: a stitch by name, a chain space by length, or a foundation chain.
 
-    turning: a counted turning or beginning chain.
+    turning: a counted turning or beginning chain; its length is that of the chain, 0 if unknown.
     """
 
     kind: Kind
@@ -52,9 +52,9 @@ class Cell:
 CHAIN = Cell(Kind.CHAIN, "ch")
 
 
-def stitch_cell(name: str, *, turning: bool = False) -> Cell:
-    """Return the cell that a stitch called *name* leaves."""
-    return Cell(Kind.STITCH, name, turning=turning)
+def stitch_cell(name: str, *, turning: bool = False, chains: int = 0) -> Cell:
+    """Return the cell that a stitch called *name* leaves; chains: how long a counted chain is."""
+    return Cell(Kind.STITCH, name, chains, turning=turning)
 
 
 def space_cell(length: int) -> Cell:

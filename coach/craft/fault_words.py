@@ -39,6 +39,11 @@ def message_of(  # noqa: PLR0911
             )
         case Verdict.REPEAT_DOES_NOT_FIT:
             return _no_fit(result, there, what, label)
+        case Verdict.NO_WORDS:
+            return (
+                f"{label}: {why}.",
+                "Write what is worked, stitch by stitch, or take the row number away.",
+            )
         case Verdict.NO_SUCH_PLACE:
             return (
                 f"{label}: {why}.",

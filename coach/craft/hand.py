@@ -118,9 +118,9 @@ def _unwrapped(works: list[Work]) -> Iterable[Work]:
             yield work
 
 
-def stitches(name: str, count: int, *, turning: bool = False) -> tuple[Item, ...]:
-    """Return a run of so many stitches called *name*."""
-    return (Run(stitch_cell(name, turning=turning), count),) if count else ()
+def stitches(name: str, count: int, *, turning: bool = False, chains: int = 0) -> tuple[Item, ...]:
+    """Return a run of so many stitches called *name*; chains: how long a counted chain is."""
+    return (Run(stitch_cell(name, turning=turning, chains=chains), count),) if count else ()
 
 
 def tagged(items: tuple[Item, ...], name: str) -> tuple[Item, ...]:

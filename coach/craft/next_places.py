@@ -8,6 +8,7 @@ from coach.craft import fabric
 from coach.craft.fabric import (
     Cell,
     Kind,
+    Rest,
     Run,
     opened,
     spaces_left,
@@ -32,9 +33,10 @@ from coach.craft.places_wanted import (
     sought,
     to_the_last,
 )
-from coach.craft.row_bench import Bench, any_stitch
+from coach.craft.problem import Place, Verdict
+from coach.craft.row_bench import Bench, Misfit, any_stitch
 from coach.craft.skipping import skip
-from coach.craft.stitch import legs
+from coach.craft.stitch import height, legs
 from coach.craft.working import Block, Into, Where
 
 BEHIND = "the stitch behind it is skipped"
@@ -213,10 +215,39 @@ def made_in(  # noqa: PLR0917
     )
 
 
+def check_chain(cell: Cell, nth: int, named: int | None, place: Place, space: int = 0) -> None:
+    """Hold a chain that is named against the one that was made; *cell* is what it left.
+
+    space: the chain space beside it, which some writers take as part of it. A Misfit is raised
+    where "5th ch" of 3 chains, or "the ch-4" where 3 were made, is not there.
+    """
+    chains = cell.length
+    if not chains:
+        return
+    if nth > chains + space:
+        raise Misfit(
+            Verdict.NO_SUCH_PLACE, place, f"it asks for chain {nth} of a chain that has {chains}"
+        )
+    if named is not None and named > 1 and named not in (chains, chains + space, height(cell.name)):
+        raise Misfit(
+            Verdict.NO_SUCH_PLACE,
+            place,
+            f"it names a ch-{named}, but the chain made there is ch-{chains}",
+        )
+
+
+def _space_beside(bench: Bench) -> int:
+    """Return the length of the space before the last place of the row below."""
+    last = [item.cell for item in bench.ground.below[-2:] if isinstance(item, Run)]
+    return last[0].length if len(last) == 2 and last[0].kind is Kind.SPACE else 0
+
+
 def in_turning_chain(bench: Bench, item: Make, target: Target, hand: Hand) -> Hand:
     """The top of the turning chain: the last place of the row below."""
     hand = to_the_last(1, hand)
     got = take(hand.rest, 1, any_stitch)
+    if got.last is not None and got.last.turning:
+        check_chain(got.last, target.nth, target.noun.length, item.place, _space_beside(bench))
     uses = got.passed + got.found + got.missing
     hand = replace(
         hand,
@@ -238,21 +269,58 @@ def in_turning_chain(bench: Bench, item: Make, target: Target, hand: Hand) -> Ha
     )
 
 
-def between(bench: Bench, item: Make, target: Target, hand: Hand) -> Hand:
-    """The gap after the next group of stitches."""
-    rest, passed = hand.rest, 0
+def gap_ahead(rest: Rest | None, *, grouped: bool) -> tuple[bool, int]:
+    """Tell whether a gap lies ahead, and after how many stitches.
+
+    A gap is between two groups, each worked in one place; where the row below has no groups it
+    is between any two stitches.
+    """
+    passed = 0
     while rest is not None:
         rest = opened(rest)
         run = rest.item
         assert isinstance(run, Run)  # noqa: S101
         if not run.cell.is_stitch:
-            break
-        passed += 1
+            return False, passed
         unit = run.cell.unit
-        rest = without(rest, 1)
-        if (unit is not None and unit.index == unit.size - 1) or unit is None:
-            break
-    hand = replace(hand, rest=rest, used=hand.used + passed)
+        if not grouped:
+            rest = without(rest, 1)
+            return rest is not None, passed + 1
+        if unit is None:
+            passed += run.count
+            rest = rest.next
+        else:
+            passed += 1
+            rest = without(rest, 1)
+        if rest is None:
+            return False, passed
+        following = opened(rest).item
+        begins = (
+            isinstance(following, Run)
+            and following.cell.unit is not None
+            and following.cell.unit.index == 0
+        )
+        if begins or (unit is not None and unit.index == unit.size - 1):
+            return True, passed
+    return False, passed
+
+
+def has_groups(bench: Bench) -> bool:
+    """Tell whether the row below has groups that were each worked in one place."""
+    return any(cell.unit is not None for cell in fabric.cells(bench.ground.below))
+
+
+def between(bench: Bench, item: Make, target: Target, hand: Hand) -> Hand:
+    """The gap after the next group of stitches."""
+    _, passed = gap_ahead(hand.rest, grouped=has_groups(bench))
+    got = take(hand.rest, passed, any_stitch)
+    uses = got.passed + got.found
+    hand = replace(
+        hand,
+        rest=got.rest,
+        used=hand.used + uses,
+        used_spaces=hand.used_spaces + got.passed_spaces,
+    )
     return made_in(
-        bench, item, target, hand, Into.BETWEEN, passed, 0, places=1, last="stitch", passing=passed
+        bench, item, target, hand, Into.BETWEEN, uses, 0, places=1, last="space", passing=uses
     )

@@ -34,7 +34,9 @@ def ground_for(walk: Walk, line: Line) -> Ground:
         if turned and not below.as_met:
             items = from_other_side(walk, items, join_first=kind == "round")
         kind = "round" if rounds else "row"
-    ends = sum(1 for row in walk.rows[-400:] if row.kind == "row")
+    ends = 0
+    if _along_ends(line.items):
+        ends = sum(1 for row in walk.rows[-400:] if row.kind == "row")
     return Ground(items, kind, below.closing, rounds, below.color, ends)
 
 

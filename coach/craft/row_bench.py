@@ -118,6 +118,8 @@ class Bench:
     fit: tuple[int, int, int] | None = None
     first_height: str | None = None
     ring_ahead: bool = False  # the row works into a ring that was made before it
+    states_count: bool = False  # a count is stated, which decides between ways to end a stretch
+    begun_with: Cell | None = None  # the counted chain that the row or round began with
 
     def step(self, item: Instruction, hand: Hand) -> Hand:
         """Return the hand after one instruction."""

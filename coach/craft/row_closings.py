@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from coach.craft import fabric
@@ -14,6 +15,7 @@ from coach.craft.fabric import (
     take,
 )
 from coach.craft.hand import Hand, work_done
+from coach.craft.next_places import check_chain
 from coach.craft.pattern import (
     Act,
     Join,
@@ -26,14 +28,29 @@ from coach.craft.places_wanted import moved_on
 from coach.craft.row_bench import Bench, any_stitch
 from coach.craft.working import Action, Block, Into, Where
 
+_CHAIN_NAMED = re.compile(
+    r"(?:(?P<nth>\d+)(?:st|nd|rd|th) ch(?:ain)? |top )(?:of )?(?:the )?(?:beg(?:inning)? |starting |first |turning )?"
+    r"ch(?:ain)?(?: ?- ?(?P<length>\d+))?"
+)
+
 
 def join(bench: Bench, item: Join, hand: Hand) -> Hand:
     """Close a round, or a chain into a ring."""
     if not hand.begun and hand.chains_here:
         block = Block("sl st", 1, Where(Into.CHAIN, position="first"), role="join")
         return hand.making((), block)
+    _check_chain_joined_to(bench, item)
     where = Where(Into.NEXT, position="first", remark=item.into or None)
     return hand.making((), Block(item.stitch, 1, where, role="join", color=hand.color))
+
+
+def _check_chain_joined_to(bench: Bench, item: Join) -> None:
+    """Hold "in 3rd ch of beg ch-5" against the chain that the round began with."""
+    if not bench.begun_with or not (found := _CHAIN_NAMED.search(item.into)):
+        return
+    nth = int(found["nth"] or 0)
+    length = int(found["length"]) if found["length"] else None
+    check_chain(bench.begun_with, nth, length, item.place)
 
 
 def leave(bench: Bench, item: Leave, hand: Hand) -> Hand:

@@ -58,6 +58,7 @@ def prove_row(  # noqa: PLR0917
     bench = Bench(ground, switches, counts_as, specials, step, work_all)
     bench.first_height = first_stitch(body, specials)
     bench.ring_ahead = _into_ring(body)
+    bench.states_count = as_stated is not None
     if not switches.mesh and ground.below and not fabric.size(ground.below)[1]:  # noqa: SIM102
         if any(isinstance(item, Skip) for item in items) and with_mesh_skips(items) != tuple(items):
             bench.looked.add(("mesh", 0))
@@ -180,7 +181,7 @@ def _fault(hand: Hand, body: Sequence[Instruction]) -> tuple[Verdict, Place, str
     if not over and not left and not left_spaces:
         return None
     if hand.rest is not None and not hand.moved and not hand.begun:
-        return None
+        return _nothing_worked(body)
     opens = [item for item in body if is_open(item)]
     if any(isinstance(item, Repeated) for item in opens):
         return Verdict.REPEAT_DOES_NOT_FIT, _open_place(body), ""
@@ -188,6 +189,15 @@ def _fault(hand: Hand, body: Sequence[Instruction]) -> tuple[Verdict, Place, str
     if over:
         return Verdict.TOO_MANY_STITCHES, place, ""
     return Verdict.STITCHES_LEFT_OVER, place, ""
+
+
+def _nothing_worked(body: Sequence[Instruction]) -> tuple[Verdict, Place, str]:
+    """Nothing goes into what lies below: work that is told nowhere, or a row that leaves it all."""
+    told = [item for item in body if isinstance(item, Chain | Make | Skip | Repeated | Join)]
+    turned = [item for item in body if isinstance(item, Act) and item.kind == "turn"]
+    if told or turned:
+        return Verdict.STITCHES_LEFT_OVER, (told or turned)[0].place, ""
+    return Verdict.NO_WORDS, _first_place(body), "it says nothing that can be worked"
 
 
 def _open_place(body: Sequence[Instruction]) -> Place:

@@ -13,6 +13,8 @@ from dataclasses import replace
 
 from coach.craft.beginning_chains import chain, stand, stands_for
 from coach.craft.each_place import each_of
+from coach.craft.even_spread import evenly
+from coach.craft.fabric import stitches_left
 from coach.craft.groups_in_place import group
 from coach.craft.hand import Hand
 from coach.craft.open_ends import is_open
@@ -29,6 +31,7 @@ from coach.craft.pattern import (
     Repeated,
     Sides,
     Skip,
+    Spread,
 )
 from coach.craft.problem import Place, Verdict
 from coach.craft.row_bench import Bench, Misfit
@@ -68,7 +71,7 @@ def work_all(bench: Bench, items: Sequence[Instruction], hand: Hand) -> Hand:
     raise Misfit(Verdict.REPEAT_DOES_NOT_FIT, _place_of(items), "the repeat does not come out")
 
 
-def step(bench: Bench, item: Instruction, hand: Hand) -> Hand:  # noqa: PLR0911
+def step(bench: Bench, item: Instruction, hand: Hand) -> Hand:  # noqa: PLR0911, PLR0912
     """Return the hand after one instruction that has one outcome."""
     bench.budget -= 1
     if bench.budget < 0:
@@ -98,6 +101,8 @@ def step(bench: Bench, item: Instruction, hand: Hand) -> Hand:  # noqa: PLR0911
             return picot(bench, item, hand)
         case Sides():
             return sides(bench, item, hand)
+        case Spread():
+            return work_all(bench, evenly(item, stitches_left(hand.rest)), hand)
         case Act():
             return act(bench, item, hand)
 

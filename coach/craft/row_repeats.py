@@ -29,6 +29,7 @@ from coach.craft.pattern import (
 from coach.craft.places_wanted import left_of, sought, target_of
 from coach.craft.problem import Verdict
 from coach.craft.row_bench import Bench, Misfit
+from coach.craft.stitch import legs
 
 WINDOW = 14  # passes kept before the end of an open repeat, to go back to
 
@@ -94,7 +95,7 @@ def open_outcomes(
     """Yield the hands after an open instruction, likeliest first."""
     demand = demand_of(tail)
     if not isinstance(item, Repeated):
-        yield from open_each(bench, item, hand, demand)
+        yield from open_each(bench, item, hand, tail)
         return
     if item.loose:
         for cut in range(len(item.body)):
@@ -233,8 +234,11 @@ def _note_fit(bench: Bench, item: Repeated, states: list[tuple[Hand, Runs]], dem
     bench.fit = (outside, each, states[0][0].used + stitches_left(states[0][0].rest))
 
 
-def open_each(bench: Bench, item: Instruction, hand: Hand, demand: int) -> Iterator[Hand]:
+def open_each(
+    bench: Bench, item: Instruction, hand: Hand, tail: Sequence[Instruction]
+) -> Iterator[Hand]:
     """An "each" that runs to the end: what follows it needs its own places."""
+    demand = demand_of(tail)
     many, until = _as_each(item)
     if many is None:
         yield bench.step(item, hand)
@@ -245,6 +249,9 @@ def open_each(bench: Bench, item: Instruction, hand: Hand, demand: int) -> Itera
     left = stitches_left(hand.rest)
     if until is not None:
         yield each_of(bench, many, hand, None)
+        return
+    if demand and _takes_all(many, tail) and not bench.states_count:
+        yield each_of(bench, many, hand, left)
         return
     tried = dict.fromkeys(
         most
@@ -262,6 +269,27 @@ def open_each(bench: Bench, item: Instruction, hand: Hand, demand: int) -> Itera
         tried = {0: None}
     for most in tried:
         yield each_of(bench, many, hand, most)
+
+
+def _takes_all(many: EachOf, tail: Sequence[Instruction]) -> bool:
+    """Tell whether "in each st across" is followed by more of the next stitches: none are left.
+
+    "In the last st" or "in the turning chain" after it is the end of the stretch itself, and
+    so is an increase or the one "next st" that an edge is closed with.
+    """
+    target = target_of(many.parts[-1])
+    if len(many.parts) > 1 or not target.open or target.noun.of is not Of.STITCH or not tail:
+        return False
+    first = tail[0]
+    return (
+        isinstance(first, Make)
+        and first.target is not None
+        and first.target.which is Which.NEXT
+        and first.target.noun.of is Of.STITCH
+        and first.target.count > 1
+        and first.each == 1
+        and legs(first.stitch) == 1
+    )
 
 
 def _bounded(item: Make | EachOf) -> bool:

@@ -191,6 +191,8 @@ def judged(  # noqa: PLR0917
     if wrong is not None:
         figure, found, what = wrong
         message, hint = stated_message(figure.number, found, what, label)
+        slip = slip_hint(walk, line, ground, stated)
+        hint = f"{hint} {slip}" if slip else hint
         at = figure.place
         return Problem(Verdict.COUNT_MISMATCH, at, message, hint, row=number, label=label), True
     return None, False

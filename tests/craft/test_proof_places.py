@@ -1,0 +1,111 @@
+"""The proof by places: gaps, named chains, pairs, what is asked for after everything is used.
+
+Every number was counted by hand, place by place; the reckonings stand beside the cases.
+Common practice, no source, unless a source is named.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from coach.app.proving import prove_text
+from tests.notation.rows import came_to
+
+GAPS = """Gap Cloth
+US terms
+Ch 26.
+Row 1: Sc in 2nd ch from hook and in each ch across. (25)
+Row 2: Ch 1, turn, sc across. (25)
+Row 3: Ch 3 (counts as dc), turn, dc in same st, *sk 2 sts, 3 dc in next st; rep from * to last 3 sts, sk 2 sts, 2 dc in last st. (25 dc)
+Row 4: Ch 3 (counts as dc), turn, 3 dc in each sp between groups across, dc in top of turning ch.
+"""
+
+
+def test_gaps_between_groups_are_worked_one_by_one() -> None:
+    """Row 3: 2 + 7 groups of 3 + 2 = 25, with 8 gaps; Row 4: 1 + 8 x 3 + 1 = 26."""
+    proof = prove_text(GAPS)
+    assert proof.problems == ()
+    assert [row.made for row in proof.rows] == [25, 25, 25, 26]
+    assert [row.worked for row in proof.rows] == [26, 25, 25, 25]
+
+
+def test_a_wrong_count_over_gaps_is_found() -> None:
+    proof = prove_text(GAPS.rstrip() + " (27 dc)\n")
+    assert [(each.row, str(each.code)) for each in proof.problems] == [(4, "count-mismatch")]
+
+
+@pytest.mark.parametrize(
+    ("below", "text", "expected"),
+    [
+        # after "across" nothing is left: 24 and 3 more ask for 27
+        ("sc 24", "Row 5: Ch 1, sc in each st across, sc in next 3 sts.", "too-many-stitches"),
+        ("sc 24", "Row 5: Ch 1, sc in each st across, sc in last 3 sts.", "ok 24 -> 24"),
+        ("sc 24", "Row 5: Ch 1, sc in each st to last 3 sts, sc in next 3 sts.", "ok 24 -> 24"),
+        ("sc 24", "Row 5: Ch 1, sc in each st across, 2 sc in last st.", "ok 24 -> 25"),
+        # a decrease over a stretch draws pairs together; an odd one is left
+        ("sc 24", "Row 5: Ch 1, sc2tog across.", "ok 24 -> 12"),
+        ("round sc 12", "Rnd 5: Ch 1, sc2tog around, join. (6)", "ok 12 -> 6"),
+        ("round sc 12", "Rnd 5: dec around. (6)", "ok 12 -> 6"),
+        ("sc 24", "Row 5: Ch 1, sc3tog across.", "ok 24 -> 8"),
+        # ch 3 has no 5th chain and is no ch-4
+        ("dc 20, counted 3", "Row 5: Ch 3, dc in next 18 dc, dc in 3rd ch of tch.", "ok 20 -> 20"),
+        ("dc 20, counted 3", "Row 5: Ch 3, dc in next 18 dc, dc in 5th ch of tch.", "no-such-place"),
+        ("dc 20, counted 3", "Row 5: Ch 1, sc in next 19 dc, sc in top of beg ch-3.", "ok 20 -> 20"),
+        ("dc 20, counted 3", "Row 5: Ch 1, sc in next 19 dc, sc in top of beg ch-4.", "no-such-place"),
+    ],
+)  # fmt: skip
+def test_places_are_those_that_are_there(below: str, text: str, expected: str) -> None:
+    assert came_to(below, text) == expected
+
+
+@pytest.mark.parametrize(
+    ("join", "verdict"),
+    [
+        ("3rd ch of beg ch-3", "proved"),
+        ("top of beg ch-3", "proved"),
+        ("top of beg ch", "proved"),
+        ("4th ch of beg ch-3", "faults"),
+        ("3rd ch of beg ch-5", "faults"),
+    ],
+)
+def test_a_join_names_a_chain_that_is_there(join: str, verdict: str) -> None:
+    text = (
+        "Coaster\nUS terms\nRnd 1: Make a magic ring, ch 1, 12 sc in ring, join. (12 sc)\n"
+        f"Rnd 2: Ch 3 (counts as dc), dc in same st, 2 dc in each st around, join with sl st in {join}. (24 dc)\n"
+    )
+    assert prove_text(text).verdict == verdict
+
+
+@pytest.mark.parametrize("join", ["3rd ch of beg ch-4", "3rd ch of ch-4", "top of beg ch-3"])
+def test_a_chain_that_stands_for_a_stitch_and_a_space_may_be_called_by_either(join: str) -> None:
+    text = (
+        "Coaster\nUS terms\nRnd 1: Make a magic ring, ch 1, 12 sc in ring, join. (12 sc)\n"
+        f"Rnd 2: Ch 4 (counts as dc and ch 1), *dc in next st, ch 1; rep from * around, join with sl st in {join}. "
+        "(12 dc, 12 ch-1 sps)\n"
+    )
+    assert prove_text(text).problems == ()
+
+
+@pytest.mark.parametrize(
+    ("words", "verdict"),
+    [
+        ("Weave in ends and admire.", "no-words"),
+        ("???", "no-words"),
+        ("Turn.", "stitches-left-over"),
+        ("Ch 1, turn.", "stitches-left-over"),
+    ],
+)
+def test_a_row_that_works_nothing_is_never_right(words: str, verdict: str) -> None:
+    assert came_to("sc 24", f"Row 5: {words}") == verdict
+
+
+def test_a_wrong_count_names_the_number_that_would_mend_it() -> None:
+    """5 + 4 x 2 + 5 = 18 is made where 20 is stated; 5 + 6 x 2 + 3 = 20 would be."""
+    proof = prove_text(
+        "Strip\nUS terms\nCh 15.\nRow 1: Sc in 2nd ch from hook and in each ch across. (14 sc)\n"
+        "Row 2: Ch 1, turn, sc in next 5 sts, [2 sc in next st] 4 times, sc in each st across. (20 sc)\n"
+    )
+    (problem,) = proof.problems
+    assert str(problem.code) == "count-mismatch"
+    assert "18" in problem.message
+    assert "6 times instead of 4" in problem.hint
