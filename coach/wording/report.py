@@ -12,6 +12,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from coach.craft.problem import Place, Problem, Verdict
 from coach.craft.proof import Proof, ProvedRow
+from coach.notation.writing_words import Terms
 
 WIDTH = 80
 ROWS_KEPT_WHOLE = 3  # a repeated section shorter than this is listed row by row
@@ -125,6 +126,7 @@ def _rows(proof: Proof) -> list[str]:
     if not proof.rows:
         return []
     out = ["Every row in working order: places used, stitches made"]
+    terms = Terms(uk=proof.terms == "UK")
     for first, last, times in _sections(proof.rows):
         if times > 1:
             section = proof.rows[first:last]
@@ -137,7 +139,7 @@ def _rows(proof: Proof) -> list[str]:
                 indent="  ",
             )
         else:
-            out += [line for row in proof.rows[first:last] for line in _row(row)]
+            out += [line for row in proof.rows[first:last] for line in _row(row, terms)]
     return out
 
 
@@ -164,14 +166,14 @@ def _sections(rows: Sequence[ProvedRow]) -> Iterator[tuple[int, int, int]]:
         at = end
 
 
-def _row(row: ProvedRow) -> list[str]:
+def _row(row: ProvedRow, terms: Terms) -> list[str]:
     used = "from nothing" if row.worked is None else f"uses {row.worked}"
     if row.spaces_worked:
         used += f" and {_counted(row.spaces_worked, 'space')}"
     made = f"makes {row.made}"
     if row.spaces:
         made += f" and {_counted(row.spaces, 'space')}"
-    kinds = ", ".join(f"{count} {stitch}" for stitch, count in row.by_stitch.items())
+    kinds = ", ".join(f"{count} {terms.stitch(us)}" for us, count in row.by_stitch.items())
     source = "as stated" if row.stated is not None else "worked out by the coach"
     if row.verdict is not Verdict.OK:
         source = FAULT_NAMES[row.verdict]

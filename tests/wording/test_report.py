@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from coach.craft.problem import Place, Problem, Verdict
 from coach.craft.proof import Foundation, Multiple, Proof, ProvedRow, Question, Reading
 from coach.wording.report import WIDTH, proof_page
@@ -97,3 +99,12 @@ def test_a_row_that_states_no_count_is_marked_as_worked_out() -> None:
     proof = Proof("Plain", "US", None, (row(3, line=1),))
 
     assert "Row 3 (RS): uses 6, makes 6 (6 sc); worked out by the coach" in proof_page(proof, "")
+
+
+def test_a_uk_pattern_is_told_in_uk_terms() -> None:
+    """The work is kept in US terms; a US double crochet is a UK treble (handbook table, see
+    `coach/craft/stitch.py`)."""
+    uk = replace(row(3, line=1), by_stitch={"sc": 2, "dc": 3, "FPdc": 1})
+    proof = Proof("Harbour Mat", "UK", None, (uk,))
+
+    assert "(2 dc, 3 tr, 1 FPtr)" in proof_page(proof, "")
