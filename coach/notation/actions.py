@@ -102,6 +102,11 @@ def acts(reader: RowState, items: list[Instruction]) -> list[Instruction] | None
         return worked_even(reader, start)
     if cursor.takes("evenly"):
         return []
+    if cursor.sees("no", "without") and cursor.ahead_is(
+        1, "inc", "dec", "shaping", "more", "further", "turning", "turn", "gaps", "increasing"
+    ):
+        cursor.at = clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
+        return [Act("remark", cursor.place(start), raw(reader, start))]
     if (sides := other_side(reader)) is not None:
         return sides
     return None

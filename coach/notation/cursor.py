@@ -90,6 +90,11 @@ class Cursor:
         token = self.peek(ahead)
         return token is not None and token.is_(*texts)
 
+    def ahead_is_kind(self, ahead: int, *kinds: str) -> bool:
+        """Tell whether the token so far ahead is of one of these kinds."""
+        token = self.peek(ahead)
+        return token is not None and token.kind in kinds
+
     def takes(self, *texts: str) -> Token | None:
         """Take the token under the cursor if it is one of these."""
         if self.sees(*texts):

@@ -25,30 +25,44 @@ from coach.notation.clauses import (
     closing_bracket,
     colour_name,
     count_like,
+    is_bare,
     more_work,
     row_ended,
     settled,
 )
 from coach.notation.counts_as import counts_as_remark
+from coach.notation.cursor import Cursor
 from coach.notation.nouns import PREPOSITIONS
 from coach.notation.reach import bound, runs_on
 from coach.notation.remarks import is_remark
 from coach.notation.repeat_words import repeat_tail, times_after
 from coach.notation.row_state import CLOSERS, RowState
+from coach.notation.some_places import some_places_only
 from coach.notation.stitch_words import stitches
 from coach.notation.targets import target
 from coach.notation.tokens import Token
+
+TELLING = ("is", "are", "was", "takes", "replaces", "stands", "becomes", "represents", "acts")
 
 
 def in_place_first(reader: RowState, items: list[Instruction]) -> list[Instruction] | None:  # noqa: PLR0911, PLR0912
     """ "in next sp work 3 dc, ch 2, 3 dc": the place is named before what goes into it."""
     cursor = reader.cursor
     start = cursor.at
-    if not cursor.sees(*PREPOSITIONS):
+    begins = bool(cursor.takes("beg", "start"))
+    if begins:
+        cursor.takes("with")
+    if not cursor.sees(*PREPOSITIONS) and not (
+        (begins and cursor.sees("the")) or cursor.sees_kind("ord")
+    ):
         return None
-    where = target(cursor)
+    where = target(cursor, preposition=cursor.sees(*PREPOSITIONS))
     if where is None:
         return None
+    if begins:
+        return _beginning_at(reader, where, start)
+    if (listed := _listed_before(items, where, cursor.place(start))) is not None:
+        return listed
     cursor.takes(",", ":")
     cursor.takes("work", "make", "do", "put")
     cursor.skip_fillers()
@@ -89,6 +103,39 @@ def in_place_first(reader: RowState, items: list[Instruction]) -> list[Instructi
         ring = Target(Which.SAME, Noun(Of.RING))
         return [replace(part, target=ring) if isinstance(part, Make) else part for part in parts]
     return [GroupIn(tuple(parts), where, place)]
+
+
+def _beginning_at(reader: RowState, where: Target, start: int) -> list[Instruction] | None:
+    """ "Starting in 3rd ch from hook, work 1 hdc into every ch": the chains before it are passed."""
+    cursor = reader.cursor
+    if where.noun.of is not Of.FROM_HOOK or where.nth < 1:
+        return None
+    cursor.takes(",", ":", ";")
+    made = stitches(reader, [])
+    if not made:
+        return None
+    if where.nth == 1:
+        return made
+    passed = Target(Which.NEXT, Noun(Of.FROM_HOOK), count=where.nth - 1)
+    return [Skip(passed, cursor.place(start)), *made]
+
+
+def _listed_before(
+    items: list[Instruction], where: Target, place: Place
+) -> list[Instruction] | None:
+    """ "dc, ch 1 in every other st around": what was listed goes into each of the places."""
+    if where.which is not Which.EACH or len(items) < 2 or not isinstance(items[-1], Chain):
+        return None
+    cut = len(items)
+    while cut > 0 and is_bare(items[cut - 1]):
+        cut -= 1
+    while cut < len(items) and isinstance(items[cut], Chain):
+        cut += 1
+    if len(items) - cut < 2:
+        return None
+    group = GroupIn(tuple(items[cut:]), where, place)
+    del items[cut:]
+    return some_places_only(group, None)
 
 
 def plain_stitch(reader: RowState) -> list[Instruction] | None:
@@ -197,7 +244,7 @@ def bracket(reader: RowState, items: list[Instruction]) -> None:  # noqa: PLR091
             return
         where = target(cursor)
         if where is not None:
-            items.append(in_one_place(reader, body, where, cursor.place(start)))
+            items += _in_some(in_one_place(reader, body, where, cursor.place(start)), cursor)
             again = times_after(cursor)
             if again is not None and again > 1:
                 group = items.pop()
@@ -212,6 +259,12 @@ def bracket(reader: RowState, items: list[Instruction]) -> None:  # noqa: PLR091
         items.append(Act("remark", place, " ".join(token.raw for token in inner)))
         return
     items += body
+
+
+def _in_some(group: Instruction, cursor: Cursor) -> list[Instruction]:
+    if isinstance(group, Make | GroupIn):
+        return some_places_only(group, cursor)
+    return [group]
 
 
 def in_one_place(
@@ -235,6 +288,17 @@ def passing_bracket(reader: RowState, inner: Sequence[Token], items: list[Instru
     """Pass a bracket that holds a colour, a side, a remark such as "(corner made)"."""
     if not inner:
         return True
+    if inner[0].is_("draw", "pull", "insert"):
+        return False  # a stitch told loop by loop, even if it ends "a decrease made"
+    if (
+        inner[0].kind == "num"
+        and all(
+            token.kind == "num" or token.is_("row", "rnd", "x", "in", "all", "total", "more")
+            for token in inner
+        )
+        and any(token.is_("row", "rnd") for token in inner)
+    ):
+        return True  # "(5 rounds)" after the count
     if any(token.is_("row", "rnd") for token in inner) and not any(
         token.kind == "num" or token.is_(*PREPOSITIONS) for token in inner
     ):
@@ -257,6 +321,8 @@ def passing_bracket(reader: RowState, inner: Sequence[Token], items: list[Instru
         return True
     if inner[0].is_("sk") and any(t.is_("behind") for t in inner):
         return True
+    if any(t.is_(*TELLING) for t in inner):
+        return True  # "(the ch-3 takes its place)"
     return any(token.is_("made", "completed", "formed") for token in inner) or (
         not any(token.kind in ("stitch", "unit") for token in inner)
         and not any(token.is_("ch", "inc", "dec", "sk") for token in inner)

@@ -21,6 +21,8 @@ def joins(reader: RowState, items: list[Instruction]) -> list[Instruction] | Non
     cursor = reader.cursor
     start = cursor.at
     ring = False
+    if cursor.sees("attach", "rejoin", "reattach"):
+        return join_yarn(reader)
     if cursor.takes("join", "close", "connect"):
         if cursor.sees_kind("word") and (
             cursor.sees("yarn", "new", "next") or colour_name(cursor.now)
@@ -129,11 +131,18 @@ def join_yarn(reader: RowState) -> list[Instruction] | None:
     text = " ".join(token.raw for token in cursor.tokens[cursor.at : end])
     out: list[Instruction] = []
     while cursor.at < end:
+        if cursor.takes("with"):
+            cursor.skip_fillers()
+            stitch = cursor.now
+            if stitch is not None and stitch.kind == "stitch" and stitch.text != "sl st":
+                break  # a standing stitch: it is worked
+            continue
         if cursor.sees(*PREPOSITIONS):
             where = target(cursor)
             if where is not None:
                 out.append(Skip(replace(where, which=Which.ANY), cursor.place(start)))
                 continue
         cursor.next()
-    cursor.at = end
+    else:
+        cursor.at = end
     return [Act("join yarn", cursor.place(start), text), *out]

@@ -6,7 +6,7 @@ from coach.craft.pattern import Act, Instruction, Of, Sides
 from coach.notation.clauses import clause_end
 from coach.notation.nouns import noun
 from coach.notation.reach import loops
-from coach.notation.row_state import RowState
+from coach.notation.row_state import CLOSERS, STARS, RowState
 
 
 def other_side(reader: RowState) -> list[Instruction] | None:
@@ -68,7 +68,7 @@ def loops_only(reader: RowState, items: list[Instruction]) -> list[Instruction] 
         return [Act("loop", cursor.place(start), side)]
     if cursor.now is None or cursor.sees(",", ":", ";", ".", "–"):
         return [Act("loop", cursor.place(start), side)]
-    while cursor.now is not None and not cursor.sees(",", ":", ";", "."):
+    while cursor.now is not None and not cursor.sees(",", ":", ";", ".", *CLOSERS, *STARS):
         if cursor.sees_kind("stitch"):
             break
         cursor.next()

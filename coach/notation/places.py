@@ -25,7 +25,7 @@ def _places(cursor: Cursor, after_and: Target | None) -> Target | None:  # noqa:
     if cursor.takes("top", "third", "base"):
         return _top_of(cursor)
     if cursor.sees_kind("ord"):
-        return _ordinal(cursor)
+        return _first_few(cursor) or _ordinal(cursor)
     if cursor.takes("same"):
         return _same(cursor)
     if cursor.takes("this", "that", "it"):
@@ -33,9 +33,14 @@ def _places(cursor: Cursor, after_and: Target | None) -> Target | None:  # noqa:
         return Target(Which.SAME, inner or ANY)
     if cursor.takes("each"):
         return _each(cursor)
+    if cursor.sees("alternate", "alt"):
+        return _each(cursor)
     if cursor.takes("all"):
         cursor.skip_fillers()
-        cursor.takes("rem")
+        cursor.takes("rem", "other")
+        if cursor.sees_kind("num") and not space_ahead(cursor) and not cursor.ahead_is(1, "-"):
+            number = cursor.number() or 1  # "all 7 stitches"
+            return Target(Which.NEXT, noun(cursor) or ANY, count=number)
         inner = noun(cursor)
         return Target(Which.EACH, inner) if inner else None
     if cursor.takes("rem"):
@@ -111,8 +116,22 @@ def _top_of(cursor: Cursor) -> Target | None:
     if inner is None:
         return None
     if inner.of in (Of.CHAIN, Of.TURNING_CHAIN):
-        return Target(Which.LAST, Noun(Of.TURNING_CHAIN))
+        return Target(Which.LAST, Noun(Of.TURNING_CHAIN, length=inner.length))
     return Target(Which.NEXT, inner)
+
+
+def _first_few(cursor: Cursor) -> Target | None:
+    """ "1st 4 sts": the first four, or nothing."""
+    token = cursor.now
+    if (
+        token is None
+        or token.value != 1
+        or not cursor.ahead_is_kind(1, "num")
+        or cursor.ahead_is(2, "-", "ch")
+    ):
+        return None
+    cursor.next()
+    return _next(cursor, Which.FIRST, None)
 
 
 def _ordinal(cursor: Cursor) -> Target | None:
@@ -127,7 +146,7 @@ def _ordinal(cursor: Cursor) -> Target | None:
         if inner is None and cursor.number() is not None:
             inner = noun(cursor)
         if inner is not None and inner.of in (Of.CHAIN, Of.TURNING_CHAIN):
-            return Target(Which.LAST, Noun(Of.TURNING_CHAIN), nth=number)
+            return Target(Which.LAST, Noun(Of.TURNING_CHAIN, length=inner.length), nth=number)
         cursor.at = mark
     inner = noun(cursor)
     if inner is None:
@@ -144,7 +163,7 @@ def _ordinal(cursor: Cursor) -> Target | None:
             cursor.number()
             outer = noun(cursor)
         if outer is not None and outer.of in (Of.CHAIN, Of.TURNING_CHAIN, Of.SPACE):
-            return Target(Which.LAST, Noun(Of.TURNING_CHAIN), nth=number)
+            return Target(Which.LAST, Noun(Of.TURNING_CHAIN, length=outer.length), nth=number)
         cursor.at = mark
     if number == 1:
         return Target(Which.FIRST, inner)
@@ -181,6 +200,8 @@ def _same(cursor: Cursor) -> Target | None:
 
 
 def _each(cursor: Cursor) -> Target | None:  # noqa: PLR0911
+    if (found := _each_by_steps(cursor)) is not None:
+        return found
     cursor.skip_fillers()
     cursor.takes("of")
     cursor.skip_fillers()
@@ -189,10 +210,9 @@ def _each(cursor: Cursor) -> Target | None:  # noqa: PLR0911
         if not cursor.sees_kind("num") and (inner := noun(cursor)) is not None:
             return Target(Which.EACH, inner)  # "each following ch"
         return _next(cursor, Which.NEXT, None)
-    if cursor.takes("first"):
-        return _next(cursor, Which.FIRST, None)
-    if cursor.takes("last"):
-        return _next(cursor, Which.LAST, None)
+    for which, words in ((Which.FIRST, ("first",)), (Which.LAST, ("last", "final"))):
+        if cursor.takes(*words):
+            return _next(cursor, which, None)
     cursor.takes("rem", "single")
     if (
         cursor.now is not None
@@ -214,6 +234,12 @@ def _each(cursor: Cursor) -> Target | None:  # noqa: PLR0911
     found = Target(Which.EACH, inner)
     if corner:
         found = Target(Which.CORNER, inner)
+    found = _each_and_other(cursor, found)
+    return _of_group(cursor, found)
+
+
+def _each_and_other(cursor: Cursor, found: Target) -> Target:
+    """Take "and ch-1 sp" after "each dc": every one of both kinds."""
     if cursor.sees("and", "&", "or", "/") and not cursor.ahead_is(1, "in", "into", "each"):
         mark = cursor.at
         cursor.next()
@@ -223,7 +249,32 @@ def _each(cursor: Cursor) -> Target | None:  # noqa: PLR0911
             cursor.at = mark
         else:
             found = replace(found, also=(Target(Which.EACH, other),))
-    return _of_group(cursor, found)
+    return found
+
+
+def _each_by_steps(cursor: Cursor) -> Target | None:
+    """Take "pair", "other st", "5th st" or "of the 1st 2 sts" after "each"; or nothing."""
+    start = cursor.at
+    if cursor.takes("pair"):
+        return Target(Which.EACH, ANY)
+    if (step := _every_so_many(cursor)) is not None:
+        return Target(Which.EACH, noun(cursor) or ANY, nth=step)
+    cursor.skip_fillers()
+    if cursor.sees_kind("ord") and cursor.ahead_is_kind(1, "num"):
+        return _first_few(cursor) or _ordinal(cursor)
+    cursor.at = start
+    return None
+
+
+def _every_so_many(cursor: Cursor) -> int | None:
+    """Take "other", "alternate" or "5th" after "every"; return how many places make one step."""
+    if cursor.takes("other", "alternate", "alt"):
+        return 2
+    token = cursor.now
+    if token is not None and token.kind == "ord" and token.value > 1:
+        cursor.next()
+        return token.value
+    return None
 
 
 def _next(cursor: Cursor, which: Which, after_and: Target | None) -> Target | None:

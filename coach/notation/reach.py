@@ -95,8 +95,12 @@ def runs_on(cursor: Cursor) -> bool:
         return True
     cursor.takes("all")
     cursor.takes("the")
-    cursor.takes("way")
+    way = cursor.takes("way")
     cursor.takes("evenly")
+    if way and cursor.takes("down", "up", "back", "through", "over", *_EACH_WAY, "round"):
+        cursor.skip_fillers()
+        cursor.takes("row", "rnd", "piece", "ring", "edge", "ch")
+        return True
     if cursor.sees("along") and cursor.ahead_is(
         1, "the", "skipped", "each", "edge", "side", "opening", "row"
     ):

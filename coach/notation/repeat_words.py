@@ -74,9 +74,12 @@ def _in_all(cursor: Cursor) -> bool:
 def repeat_tail(cursor: Cursor, mark: str) -> Tail:  # noqa: PLR0912
     """Take all that says how a repeat goes on, after "rep from *"."""
     tail = Tail()
-    cursor.takes("from")
+    cursor.takes("from", "between")
+    cursor.takes("the")
     if cursor.sees(*MARKS):
         cursor.next()
+        if cursor.sees("s") and cursor.now is not None and cursor.now.glued:
+            cursor.next()  # "between *s"
         while cursor.sees("-", "–", "to", "&", "and") and cursor.ahead_is(1, *MARKS):
             cursor.next()
             other = cursor.next().text

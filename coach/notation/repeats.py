@@ -4,14 +4,31 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from coach.craft.pattern import Act, Chain, Instruction, Repeated
+from coach.craft.pattern import (
+    Act,
+    Chain,
+    GroupIn,
+    Instruction,
+    Make,
+    Of,
+    Repeated,
+    Skip,
+    Which,
+)
 from coach.craft.problem import Verdict
-from coach.notation.clauses import clause_end, is_bare, is_open, settled
+from coach.notation.clauses import (
+    clause_end,
+    closing_bracket,
+    is_bare,
+    is_open,
+    settled,
+    worked_yet,
+)
 from coach.notation.cursor import Cursor
 from coach.notation.groups import in_one_place
 from coach.notation.reach import bound, runs_on
 from coach.notation.repeat_words import Tail, repeat_tail, times_after
-from coach.notation.row_state import STARS, Marks, RowState
+from coach.notation.row_state import CLOSERS, STARS, Marks, RowState
 from coach.notation.targets import target
 from coach.notation.tokens import Token
 
@@ -71,6 +88,8 @@ def fold(reader: RowState, mark: str, tail: Tail, items: list[Instruction], mark
         )
         return
     body = tuple(settled(items[begin:]))
+    if not worked_yet(items[:begin]) and isinstance(body[-1], Skip):
+        body = (_into_the_next(body[0]), *body[1:])
     stop = None
     extra = None
     if tail.stop_mark:
@@ -110,6 +129,8 @@ def repeat(reader: RowState, items: list[Instruction], marks: Marks) -> list[Ins
     start = cursor.at
     cursor.next()
     cursor.takes("rep")
+    if _repeat_comes_first(cursor, marks):
+        return items
     cursor.takes("that", "this", "these", "it")
     mark = mark_named(cursor, marks)
     tail = repeat_tail(cursor, mark or "*")
@@ -145,6 +166,28 @@ def repeat(reader: RowState, items: list[Instruction], marks: Marks) -> list[Ins
         return items
     fold(reader, mark, tail, items, marks)
     return items
+
+
+def _into_the_next(first: Instruction) -> Instruction:
+    """ "*[sc, dc] in same st, sk next st": nothing was worked before, so "same" is the next one."""
+    if isinstance(first, Make | GroupIn) and first.target is not None:
+        where = first.target
+        if where.which is Which.SAME and where.noun.of in (Of.STITCH, Of.NAMED):
+            return replace(first, target=replace(where, which=Which.NEXT))
+    return first
+
+
+def _repeat_comes_first(cursor: Cursor, marks: Marks) -> bool:
+    """Tell whether what is repeated follows the word: "Repeat [2 sc in next st, sc] 6 times"."""
+    if cursor.sees(*STARS):
+        return not marks.starts
+    if not cursor.sees(*CLOSERS):
+        return False
+    end = closing_bracket(cursor.tokens, cursor.at)
+    if end is None:
+        return False
+    inner = cursor.tokens[cursor.at + 1 : end]
+    return any(token.kind in ("stitch", "unit") or token.is_("inc", "dec") for token in inner)
 
 
 def trailing(reader: RowState, items: list[Instruction]) -> bool:  # noqa: PLR0911, PLR0912, PLR0915
@@ -238,6 +281,8 @@ def mark_named(cursor: Cursor, marks: Marks) -> str | None:
     token = cursor.now
     if token is not None and token.is_(*STARS):
         cursor.next()
+        if cursor.sees("s") and cursor.now is not None and cursor.now.glued:
+            cursor.next()  # "between *s"
         return token.text
     if cursor.takes("star", "asterisk"):
         return next(reversed(marks.starts), "*")

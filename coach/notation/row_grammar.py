@@ -9,11 +9,21 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
-from coach.craft.pattern import EachOf, GroupIn, Instruction, Make, Repeated, SpecialStitch, Which
+from coach.craft.pattern import (
+    EachOf,
+    GroupIn,
+    Instruction,
+    Make,
+    Of,
+    Repeated,
+    SpecialStitch,
+    Which,
+)
 from coach.craft.problem import Problem, Verdict
+from coach.craft.stitch import legs
 from coach.notation.actions import acts
 from coach.notation.chains import foundation_or_chain
-from coach.notation.clauses import same_kind, settled
+from coach.notation.clauses import is_bare, same_kind, settled
 from coach.notation.groups import bracket, in_place_first
 from coach.notation.joins import joins
 from coach.notation.other_sides import loops_only
@@ -99,8 +109,11 @@ def sequence(reader: RowState, closer: str | None) -> list[Instruction]:
             break
         if token.is_(".", "!"):
             reader.sentence = len(items)
-        if token.is_(*SEPARATORS) and not (
-            token.text == "•" and token.text in reader.repeated_marks
+        joins_two = token.is_("+", "&") and items and is_bare(items[-1])
+        if (
+            token.is_(*SEPARATORS)
+            and not joins_two
+            and not (token.text == "•" and token.text in reader.repeated_marks)
         ):
             cursor.next()
             continue
@@ -134,8 +147,9 @@ def item(reader: RowState, items: list[Instruction], marks: Marks) -> list[Instr
     """Take one instruction, add it to *items* and return them."""
     cursor = reader.cursor
     cursor.skip_fillers()
-    if cursor.takes("and", "then", "plus"):
-        joined_each(reader, items, marks)
+    joiner = cursor.takes("and", "then", "plus", "+", "&")
+    if joiner is not None:
+        joined(reader, items, marks, one_place=not joiner.is_("then"))
         return items
     token = cursor.now
     if token is None:
@@ -157,7 +171,9 @@ def item(reader: RowState, items: list[Instruction], marks: Marks) -> list[Instr
         if body:
             items.append(Repeated(tuple(body), token.place, times=number, star=False))
         return items
-    if token.is_("rep") or (token.is_("cont", "continue") and cursor.ahead_is(1, "from", "rep")):
+    if token.is_("rep") or (
+        token.is_("cont", "continue", "keep") and cursor.ahead_is(1, "from", "rep")
+    ):
         return repeat(reader, items, marks)
     if trailing(reader, items):
         return items
@@ -183,30 +199,46 @@ def item(reader: RowState, items: list[Instruction], marks: Marks) -> list[Instr
     return items
 
 
-def joined_each(reader: RowState, items: list[Instruction], marks: Marks) -> None:
-    """After "and": a second stitch for each place of another kind joins the first."""
+def joined(reader: RowState, items: list[Instruction], marks: Marks, *, one_place: bool) -> None:
+    """After "and": a second stitch joins the first, in the same place or for another kind of place."""
     if not items or not isinstance(items[-1], Make | GroupIn):
         return
     first = items[-1]
-    target_of = first.target
-    if target_of is None or target_of.which is not Which.EACH or target_of.until or target_of.open:
-        return
     length = len(items)
+    if first.target is None:
+        if one_place and isinstance(first, Make) and first.each <= 3:
+            item(reader, items, marks)
+            _in_the_same_place(items, length)
+        return
+    if first.target.which is not Which.EACH or first.target.until or first.target.open:
+        return
     item(reader, items, marks)
     if len(items) != length + 1:
         return
     second = items[-1]
     if not isinstance(second, Make | GroupIn) or second.target is None:
         return
-    if second.target.which is not Which.EACH:
-        return
-    if same_kind(first, second):
+    if second.target.which is not Which.EACH or same_kind(first, second):
         return
     until = second.target.until
-    items[-2:] = [
-        EachOf(
-            (first, replace(second, target=replace(second.target, until=None))),
-            first.place,
-            until,
-        )
-    ]
+    parts = (first, replace(second, target=replace(second.target, until=None)))
+    items[-2:] = [EachOf(parts, first.place, until)]
+
+
+def _in_the_same_place(items: list[Instruction], length: int) -> None:
+    """ "sc + dc in next st", "1 sc and 1 dc in next st": both go into the one place named."""
+    if len(items) != length + 1:
+        return
+    first, second = items[-2:]
+    if not isinstance(first, Make) or not isinstance(second, Make) or second.target is None:
+        return
+    where = second.target
+    if where.which is Which.EACH and where.nth < 2 and not where.open and where.until is None:
+        single = where.noun.of in (Of.STITCH, Of.NAMED, Of.SPACE)
+    else:
+        single = where.which is not Which.EACH and where.count == 1 and not where.also
+    if not single or where.noun.of in (Of.FROM_HOOK, Of.RING):
+        return
+    if any(made.increase or legs(made.stitch) > 1 or made.times > 1 for made in (first, second)):
+        return
+    items[-2:] = [GroupIn((first, replace(second, target=None)), where, first.place)]

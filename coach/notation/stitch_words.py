@@ -5,7 +5,7 @@ A name that the pattern does not know is left for the grammar to report.
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from coach.craft.pattern import (
     Act,
@@ -26,19 +26,60 @@ from coach.notation.nouns import ANY
 from coach.notation.reach import loops
 from coach.notation.repeat_words import times_after
 from coach.notation.row_state import RowState
-from coach.notation.shaping import shaping, take_together, together_after
+from coach.notation.shaping import (
+    evenly_spread,
+    invisible,
+    shaping,
+    take_together,
+    together_after,
+)
+from coach.notation.some_places import some_places_only
 from coach.notation.stitch_places import colour_after, from_hook, place_after
 from coach.notation.targets import target
+from coach.notation.tokens import Token
 from coach.notation.unknown_words import raw, term_clash
 
 
-def stitches(reader: RowState, items: list[Instruction]) -> list[Instruction] | None:  # noqa: PLR0911, PLR0912, PLR0915
+@dataclass(frozen=True, slots=True)
+class Said:
+    """A stitch as it is named: the number before it, how it shapes, the name the pattern gives it."""
+
+    stitch: str
+    number: int | None
+    increase: bool = False
+    named: str | None = None
+    beginning: bool = False
+    loop: str | None = None
+
+
+def stitches(reader: RowState, items: list[Instruction]) -> list[Instruction] | None:
     """Stitches in any word order: "2 sc in next st", "sc in each st across", "sc 7", "inc"."""
     cursor = reader.cursor
     start = cursor.at
     cursor.takes("work", "make", "put", "place", "do", "add", "crochet")
     cursor.skip_fillers()
-    loop_before = loops(cursor)
+    loop = loops(cursor)
+    number = _number_before(reader)
+    if number is not None:
+        again = _of_the_last_kind(reader, number, start)
+        if again is not None:
+            return again or None
+    beginning = bool(cursor.takes("beg", "starting"))
+    if beginning:
+        cursor.takes("-")
+    if _tells_shaping(reader, items, number):
+        cursor.next()  # "Six decreases." tells what the row came to
+        return [Act("remark", cursor.place(start), raw(reader, start))]
+    said = _named(reader, Said("", number, beginning=beginning, loop=loop), start)
+    if not isinstance(said, Said):
+        return said
+    spread = evenly_spread(reader, items, said.stitch, said.number, start)
+    return spread if spread is not None else _placed(reader, items, said, start)
+
+
+def _number_before(reader: RowState) -> int | None:
+    """Take the number before a stitch: "2 sc", "5-dc shell", "3 more"."""
+    cursor = reader.cursor
     number: int | None = None
     if cursor.sees_kind("num") or lone_one(cursor.now):
         number = cursor.number()
@@ -47,89 +88,111 @@ def stitches(reader: RowState, items: list[Instruction]) -> list[Instruction] | 
             cursor.takes("-")
         cursor.takes("more")
     cursor.skip_fillers()
-    beginning = False
-    if (
-        number is not None
-        and cursor.sees("in", "into")
-        and cursor.ahead_is(1, "next", "the", "each", "first", "last", "same")
+    return number
+
+
+def _of_the_last_kind(reader: RowState, number: int, start: int) -> list[Instruction] | None:
+    """ "3 in next st", "5 more": the stitch worked last; an empty list where it can't be meant."""
+    cursor = reader.cursor
+    if cursor.sees("in", "into") and cursor.ahead_is(
+        1, "next", "the", "each", "first", "last", "same"
     ):
         found = target(cursor)
         if found is not None and found.which is not Which.EACH:
             return [Make(reader.last_stitch, number, found, cursor.place(start))]
         cursor.at = start
-        return None
-    if (
-        number is not None
-        and cursor.tokens[cursor.at - 1].is_("more")
-        and (cursor.now is None or cursor.sees(",", ".", ";", "and"))
+        return []
+    if cursor.tokens[cursor.at - 1].is_("more") and (
+        cursor.now is None or cursor.sees(",", ".", ";", "and")
     ):
         next_ones = Target(Which.NEXT, ANY, count=number)
         return [Make(reader.last_stitch, 1, next_ones, cursor.place(start))]
-    if cursor.takes("beg", "starting"):
-        beginning = True
-        cursor.takes("-")
-    token = cursor.now
-    if token is None:
-        return None
-    if token.kind == "clash":
-        term_clash(reader, token)
-        cursor.next()
-        target(cursor)
-        return []
-    increase = False
-    named: str | None = None
-    if (
-        token.raw.lower() in ("increases", "decreases")
+    return None
+
+
+def _tells_shaping(reader: RowState, items: list[Instruction], number: int | None) -> bool:
+    """Tell whether "six decreases" only sums up what was worked."""
+    cursor = reader.cursor
+    return (
+        cursor.now is not None
+        and cursor.now.raw.lower() in ("increases", "decreases")
         and number is not None
         and (cursor.ahead_is(1, ".", ",", ";", ")") or cursor.peek() is None)
         and worked_yet(items)
-    ):
-        cursor.next()  # "Six decreases." tells what the row came to
-        return [Act("remark", cursor.place(start), raw(reader, start))]
+    )
+
+
+def _named(reader: RowState, said: Said, start: int) -> Said | list[Instruction] | None:
+    """Take the stitch's name, and how it shapes; a picot or a legged group is whole already."""
+    cursor = reader.cursor
+    token = cursor.now
+    if token is None or token.kind == "clash":
+        return None if token is None else _clashing(reader, token)
     if token.is_("inc", "dec", "inv"):
         stitch, increase = shaping(reader)
+        said = replace(said, stitch=stitch, increase=increase, named=invisible(token))
     elif token.kind == "stitch":
         cursor.next()
-        stitch = token.text
-        reader.last_stitch = stitch
-        if cursor.takes("st"):
-            pass
-        elif cursor.sees("-") and cursor.ahead_is(1, "st"):
-            cursor.at += 2
-        if (
-            cursor.sees("inc")
-            or cursor.sees("dec")
-            or (cursor.sees("inv") and cursor.ahead_is(1, "dec"))
-        ):
-            base, stitch_base = reader.base, stitch
-            reader.base = stitch_base
-            stitch, increase = shaping(reader)
-            reader.base = base
-        elif cursor.sees_kind("unit") or (cursor.sees("-") and unit_ahead(reader)):
-            cursor.takes("-")
-            unit = cursor.next().text
-            return n_legged(reader, number, stitch, unit, start)
+        found = _shaped(reader, replace(said, stitch=token.text), start)
+        if not isinstance(found, Said):
+            return found
+        said = found
     elif token.kind == "unit":
         cursor.next()
-        stitch, named = token.text, token.text
-        if stitch == "picot":
+        if token.text == "picot":
             where = target(cursor)
-            return [Picot(number or 1, cursor.place(start), where)] * 1
+            return [Picot(said.number or 1, cursor.place(start), where)]
+        said = replace(said, stitch=token.text, named=token.text)
         cursor.takes("st")
-    elif token.kind == "word" and number is not None and token.is_("tog"):
-        return None
-    elif token.is_("take", "draw", "decreasing"):
-        cursor.next()
-        return take_together(reader, start, number)
     else:
-        return None
+        together = cursor.takes("take", "draw", "pull", "decreasing")
+        return take_together(reader, start) if together else None
+    stitch = said.stitch
     if stitch.endswith("tog") and stitch[:-3].isdigit():
         stitch = f"{reader.base}{stitch}"
-    stitch = together_after(reader, stitch, number) or stitch
-    if stitch.startswith("~"):
-        stitch, number = stitch[1:], None
+    stitch = together_after(reader, stitch, said.number) or stitch
+    number = None if stitch.startswith("~") else said.number
+    return replace(said, stitch=stitch.removeprefix("~"), number=number)
+
+
+def _clashing(reader: RowState, token: Token) -> list[Instruction]:
+    term_clash(reader, token)
+    reader.cursor.next()
+    target(reader.cursor)
+    return []
+
+
+def _shaped(reader: RowState, said: Said, start: int) -> Said | list[Instruction] | None:
+    """Take what may follow a plain stitch's name: "st", "inc", "inv dec", "shell"."""
+    cursor = reader.cursor
+    reader.last_stitch = said.stitch
+    if cursor.takes("st"):
+        pass
+    elif cursor.sees("-") and cursor.ahead_is(1, "st"):
+        cursor.at += 2
+    token = cursor.now
+    if token is not None and (
+        token.is_("inc", "dec") or (token.is_("inv") and cursor.ahead_is(1, "dec"))
+    ):
+        base, reader.base = reader.base, said.stitch
+        stitch, increase = shaping(reader)
+        reader.base = base
+        return replace(said, stitch=stitch, increase=increase, named=invisible(token))
+    if cursor.sees_kind("unit") or (cursor.sees("-") and unit_ahead(reader)):
+        cursor.takes("-")
+        unit = cursor.next().text
+        return n_legged(reader, said.number, said.stitch, unit, start)
+    return said
+
+
+def _placed(
+    reader: RowState, items: list[Instruction], said: Said, start: int
+) -> list[Instruction] | None:
+    """Take the place after a stitch, and how often."""
+    cursor = reader.cursor
+    stitch, number = said.stitch, said.number
     each = number if number is not None else 1
-    loop = loop_before or loops(cursor)
+    loop = said.loop or loops(cursor)
     if cursor.takes("/"):
         loop = loops(cursor) or loop
     if cursor.sees("tog"):
@@ -139,69 +202,82 @@ def stitches(reader: RowState, items: list[Instruction]) -> list[Instruction] | 
     where, each_after = place_after(reader, stitch, number)
     if each_after is not None:
         each = each_after
-    if where is not None and where.together and legs(stitch) == 1 and named is None:
+    drawn = legs(stitch) > 1
+    if where is not None and where.together and not drawn and said.named is None:
         stitch = f"{stitch}{max(where.count, 2)}tog"
+        drawn = True
     colour = colour_after(reader)
     times = 1
-    if not isinstance(where, Target) or where.which is not Which.EACH:
-        after = times_after(cursor)
-        if after is not None:
-            times = after
+    if where is None or where.which is not Which.EACH:
+        times = _one_if_none(times_after(cursor))
     if not times or number == 0:
         return [Act("remark", cursor.place(start), raw(reader, start))]
-    if increase:
+    place = cursor.place(start)
+    if said.increase or drawn:
+        count = 2 if said.increase else 1
         if where is None:
-            made = Make(
-                stitch,
-                2,
-                None,
-                cursor.place(start),
-                times=each * times,
-                increase=True,
-                loop=loop,
-            )
+            return [
+                Make(
+                    stitch,
+                    count,
+                    None,
+                    place,
+                    times=each * times,
+                    named=said.named,
+                    increase=said.increase,
+                    loop=loop,
+                )
+            ]
+        if said.increase:
+            count = 2 if each == 1 else each
+            made = Make(stitch, count, where, place, named=said.named, increase=True, loop=loop)
         else:
-            made = Make(stitch, 2, where, cursor.place(start), increase=True, loop=loop)
-            made = replace(made, each=2 if each == 1 else each)
-        return [made]
-    if legs(stitch) > 1:
-        if where is None:
-            return [Make(stitch, 1, None, cursor.place(start), times=each * times, loop=loop)]
-        made = Make(stitch, each, where, cursor.place(start), loop=loop, times=times)
-        return [made]
-    if (
+            made = Make(stitch, each, where, place, times=times, named=said.named, loop=loop)
+        return some_places_only(made, cursor)
+    if _one_in_each(reader, where, each, start):
+        each = 1
+    made = Make(stitch, each, where, place, named=said.named, beginning=said.beginning, loop=loop)
+    return _finished(reader, items, made, colour, times)
+
+
+def _one_if_none(times: int | None) -> int:
+    return 1 if times is None else times
+
+
+def _one_in_each(reader: RowState, where: Target | None, each: int, start: int) -> bool:
+    """ "3 sc in next 3 sts": one in each of them."""
+    return (
         where is not None
         and where.which is Which.NEXT
         and each > 1
         and where.count == each
-        and (
-            where.noun.of not in (Of.SPACE, Of.RING, Of.SKIPPED, Of.UNIT)
-            and not each_said(reader, start)
-        )
-    ):
-        each = 1
-    made = Make(
-        stitch, each, where, cursor.place(start), named=named, beginning=beginning, loop=loop
+        and where.noun.of not in (Of.SPACE, Of.RING, Of.SKIPPED, Of.UNIT)
+        and not each_said(reader, start)
     )
-    if beginning and named:
-        made = replace(made, named=named, stitch=stitch)
-    out: list[Instruction] = [made]
+
+
+def _finished(
+    reader: RowState, items: list[Instruction], made: Make, colour: str | None, times: int
+) -> list[Instruction]:
+    """Return the stitch with its chain at the hook, its colour, and how often it is worked."""
+    where = made.target
     if (
         where is not None
         and where.which is Which.NTH
         and where.noun.of is Of.CHAIN
-        and (not worked_yet(items))
+        and not worked_yet(items)
     ):
         where = replace(where, noun=Noun(Of.FROM_HOOK))
         made = replace(made, target=where)
+    out: list[Instruction] = some_places_only(made, reader.cursor)
     if where is not None and where.noun.of is Of.FROM_HOOK:
         out = from_hook(reader, made, where)
     if colour:
-        out = [Act("colour", cursor.place(start), colour), *out]
+        out = [Act("colour", made.place, colour), *out]
     if times > 1:
-        if where is None and named is None and legs(stitch) == 1:
-            return [replace(made, each=each * times)] if not colour else out
-        return [Repeated(tuple(out), cursor.place(start), times=times, star=False)]
+        if where is None and made.named is None:
+            return [replace(made, each=made.each * times)] if not colour else out
+        return [Repeated(tuple(out), made.place, times=times, star=False)]
     return with_bare_before(reader, items, out)
 
 

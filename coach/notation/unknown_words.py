@@ -66,8 +66,8 @@ def unknown_stitch(reader: RowState, words: Sequence[Token], first: Token) -> bo
     if index > 1:
         return False
     rest = words[index + 1 :]
-    if rest and rest[0].is_("st"):
-        rest = rest[1:]
+    if rest and (rest[0].is_("st") or rest[0].kind == "stitch"):
+        rest = rest[1:]  # "linked dc in each st": a way of working that nobody defined
     return (
         bool(rest)
         and rest[0].is_(*PREPOSITIONS)

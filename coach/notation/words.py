@@ -243,6 +243,10 @@ def understood(tokens: Sequence[Token], vocabulary: Vocabulary) -> list[Token]:
             out.append(replace(token, kind=kind, text=name or token.text))
             index += 1
             continue
+        if token.text == "invdec":
+            out += [replace(token, text="inv"), replace(token, text="dec", glued=True)]
+            index += 1
+            continue
         if token.kind != "word":
             out.append(token)
             index += 1

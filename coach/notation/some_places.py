@@ -1,0 +1,61 @@
+"""Stitches that go into some of the places only: pairs, every other stitch, every fifth.
+
+Whether the row's number allows it is for the proof to say.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from coach.craft.pattern import GroupIn, Instruction, Make, Of, Repeated, Skip, Target, Which
+from coach.craft.stitch import legs
+from coach.notation.cursor import Cursor
+from coach.notation.nouns import ANY, noun
+
+
+def some_places_only(made: Make | GroupIn, cursor: Cursor | None) -> list[Instruction]:
+    """Return *made* over pairs or over every so many places as the repeat it is, else unchanged."""
+    where = made.target
+    if where is None or where.which is not Which.EACH or where.within is not None or where.also:
+        return [made]
+    if isinstance(made, Make) and legs(made.stitch) > 1 and where.noun.of in (Of.STITCH, Of.NAMED):
+        # a decrease is never one in one: "sc2tog around", "dec in each pair across"
+        each = replace(made, target=None, times=max(made.each, 1), each=1)
+        return [Repeated((each,), made.place, until=where.until, star=False)]
+    if where.nth < 2:
+        return [made]
+    single = Target(
+        Which.NEXT, where.noun, around=where.around, loop=where.loop, rows_below=where.rows_below
+    )
+    others = _all_others(cursor) if cursor is not None else None
+    if others is not None:
+        between: Instruction = Make(
+            others, 1, Target(Which.NEXT, ANY, count=where.nth - 1), made.place
+        )
+        over = Make(others, 1, Target(Which.EACH, ANY, open=True), made.place)
+        both = (between, replace(made, target=single))
+        return [Repeated(both, made.place, until=where.until, star=False), over]
+    passed = Skip(Target(Which.NEXT, where.noun, count=where.nth - 1), made.place)
+    body = (replace(made, target=single), passed)
+    return [Repeated(body, made.place, until=where.until, star=False)]
+
+
+def _all_others(cursor: Cursor) -> str | None:
+    """Take ", sc in all other sts", "and hdc in the rest"; return the stitch."""
+    start = cursor.at
+    cursor.takes(",", ";")
+    cursor.takes("and", "with")
+    cursor.number()
+    token = cursor.now
+    if token is not None and token.kind == "stitch":
+        cursor.next()
+        if cursor.takes("in", "into"):
+            cursor.skip_fillers()
+            cursor.takes("all", "each")
+            cursor.skip_fillers()
+            if cursor.takes("other", "others", "rest", "rem"):
+                cursor.skip_fillers()
+                noun(cursor)
+                return token.text
+    cursor.at = start
+    return None

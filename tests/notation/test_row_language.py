@@ -1,0 +1,175 @@
+"""The words inside one row: which places a stitch goes into, how often, and what is only said.
+
+The texts are ours and the sums by hand; where the trade itself is the rule it is common
+practice, no source.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from coach.app.proving import prove_text
+from tests.notation.rows import came_to
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Rnd 3: Sc2tog around, join.",
+        "Rnd 3: Ch 1, dec around, join. (6)",
+        "Rnd 3: Ch 1, sc2tog in each pair around.",
+        "Rnd 3: Ch 2, hdc2tog around. (6 hdc)",
+        "Rnd 3: [sc2tog] around. (6)",
+        "Rnd 3: Inv dec around. (6)",
+    ],
+)
+def test_a_decrease_goes_over_pairs_never_one_in_one(text: str) -> None:
+    assert came_to("round sc 12", text) == "ok 12 -> 6"
+
+
+def test_a_decrease_over_pairs_does_not_fit_an_odd_number() -> None:
+    assert came_to("sc 21", "Row 3: Ch 1, sc2tog across.") == "repeat-does-not-fit"
+
+
+@pytest.mark.parametrize("loop", ["BLO", "FLO", "In BLO,", "BLO:", "Working in back loops only,"])
+@pytest.mark.parametrize(
+    "work", ["(5 sc, dec) x 4 [24]", "[5 sc, dec] 4 times (24)", "*5 sc, dec; rep from * around."]
+)
+def test_a_loop_word_may_stand_before_any_repeat(loop: str, work: str) -> None:
+    assert came_to("round sc 28", f"Rnd 8: {loop} {work}") == "ok 28 -> 24"
+
+
+def test_a_decrease_told_loop_by_loop_is_one_stitch_over_two() -> None:
+    told = "draw up a loop in each of next 2 sc, yarn over and through all 3 loops"
+    for text in (
+        f"({told}—a decrease made) 4 times, sc in next 4 sc.",
+        f"({told} on hook) 4 times, sc in next 4 sc.",
+        "(decrease over next 2 sc) 4 times, sc in next 4 sc.",
+    ):
+        assert came_to("round sc 12", f"Rnd 8: {text}") == "ok 12 -> 8"
+
+
+@pytest.mark.parametrize(
+    ("text", "answer_wanted"),
+    [
+        ("hdc over 1st 3 sts, sc in last 17 sts.", "ok 20 -> 20"),
+        ("2 sc in each of the 1st 2 sts, sc in last 18 sts.", "ok 20 -> 22"),
+        ("sc in next 19 sts, 2 sc in last 1 st.", "ok 20 -> 21"),
+        ("sc in all sts.", "ok 20 -> 20"),
+        ("inc in all 20 sts. (40)", "ok 20 -> 40"),
+        ("sc into every one of the 20 sts.", "ok 20 -> 20"),
+        ("sc in every other st across.", "ok 20 -> 10"),
+        ("sc in alternate sts across.", "ok 20 -> 10"),
+        ("dc, ch 1 in every other st across.", "ok 20 -> 10/10"),
+        ("(dc, ch 1) in every other st across.", "ok 20 -> 10/10"),
+        ("2 sc in every 5th st, sc in all other sts.", "ok 20 -> 24"),
+        ("sc + dc in next st, sc in next 19 sts.", "ok 20 -> 21"),
+    ],
+)
+def test_the_places_meant(text: str, answer_wanted: str) -> None:
+    assert came_to("sc 20", f"Row 3: Ch 1, {text}") == answer_wanted
+
+
+@pytest.mark.parametrize("joiner", ["+", "and", "&"])
+def test_two_stitches_joined_go_into_one_place(joiner: str) -> None:
+    text = f"Row 3: Ch 1, *sc {joiner} dc in next st, sk next st; rep from * across."
+    assert came_to("sc 20", text) == "ok 20 -> 20"
+
+
+def test_same_stitch_at_the_head_of_a_repeat_is_the_next_one_where_nothing_was_worked() -> None:
+    text = "Row 3: Ch 1, *[sc, dc] in same st, sk next st; rep from * across."
+    assert came_to("sc 20", text) == "ok 20 -> 20"
+
+
+@pytest.mark.parametrize(
+    ("text", "made"),
+    [
+        ("sc across, inc 4 sts evenly spaced across. (24 sc)", "24"),
+        ("sc around, inc 3 sts evenly. (23 sc)", "23"),
+        ("inc 4 sts evenly spaced across. (24 sc)", "24"),
+        ("sc across, dec 4 sts evenly across.", "16"),
+    ],
+)
+def test_shaping_spread_evenly_takes_the_whole_row(text: str, made: str) -> None:
+    assert came_to("sc 20", f"Row 3: Ch 1, {text}") == f"ok 20 -> {made}"
+
+
+def test_more_decreases_than_there_are_stitches_for_can_not_be_spread() -> None:
+    assert came_to("sc 20", "Row 3: Ch 1, sc2tog, dec 12 sts evenly across.") == "too-many-stitches"
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        "repeat between * and * 3 more times",
+        "repeat between *s 4 times",
+        "rep between asterisks 4 times",
+        "repeat between ** around",
+        "rep from * to * around",
+    ],
+)
+def test_a_repeat_between_stars(told: str) -> None:
+    assert came_to("round sc 20", f"Rnd 3: *sc in next 4 sts, inc*, {told}. (24)") == "ok 20 -> 24"
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        "Keep repeating from * to the end of the row.",
+        "Continue repeating from * around.",
+        "Carry on from * to end.",
+    ],
+)
+def test_a_repeat_told_as_going_on(told: str) -> None:
+    assert came_to("round sc 20", f"Rnd 3: *sc in next 4 sts, inc. {told}") == "ok 20 -> 24"
+
+
+def test_a_repeat_may_name_its_work_after_the_verb() -> None:
+    text = "Rnd 3: Repeat [2 sc in next st, sc in next 3 sts] 5 times."
+    assert came_to("round sc 20", text) == "ok 20 -> 25"
+
+
+@pytest.mark.parametrize("way", ["linked dc", "twisted dc"])
+def test_a_way_of_working_that_nobody_defined_is_an_unknown_word(way: str) -> None:
+    assert came_to("sc 20", f"Row 3: Ch 2, {way} in each st across.") == "unknown-word"
+
+
+@pytest.mark.parametrize("words", ["no increases", "without increasing", "no shaping"])
+def test_what_is_not_done_is_only_said(words: str) -> None:
+    assert came_to("round sc 20", f"Rnd 3: Sc around, {words}. (20)") == "ok 20 -> 20"
+
+
+def test_a_remark_in_brackets_works_nothing() -> None:
+    text = "Row 2: Ch 3, turn. Skip the first dc (the ch-3 takes its place), dc in the next 9 dc."
+    assert came_to("dc 10", text) == "ok 10 -> 10"
+
+
+def test_an_invisible_decrease_keeps_its_name() -> None:
+    text = "Rnd 3: *sc in next 3 sts, invdec; rep from * around. (16)"
+    assert came_to("round sc 20", text) == "ok 20 -> 16"
+
+
+@pytest.mark.parametrize("joins", ["Attach yarn with a standing sc", "Join yarn with sc"])
+def test_yarn_joined_with_a_stitch_makes_that_stitch(joins: str) -> None:
+    text = f"Rnd 3: {joins} in first st, sc in next 19 sts."
+    assert came_to("round sc 20", text) == "ok 20 -> 20"
+
+
+@pytest.mark.parametrize(
+    ("text", "used"),
+    [
+        ("Starting in 3rd ch from hook, work 1 hdc into every ch, turn – 24 hdc.", "ok 26 -> 24"),
+        ("Beginning with the 2nd ch from hook, sc in each ch across. (25)", "ok 26 -> 25"),
+    ],
+)
+def test_a_row_begun_at_a_chain_from_the_hook_passes_those_before(text: str, used: str) -> None:
+    assert came_to("chain 26", f"Row 1: {text}") == used
+
+
+def test_the_invisible_decrease_is_named_to_the_maker() -> None:
+    proof = prove_text(
+        "Rnd 1: 6 sc in magic ring. (6) Rnd 2: 2 sc in each st around. (12) "
+        "Rnd 3: *sc in next st, inv dec; rep from * around. (8)"
+    )
+    assert proof.verdict == "proved"
+    assert "pattern_stitch='inv dec'" in repr(proof.rows[-1])
