@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from coach.craft.pattern import Noun, Of, Stated
 from coach.notation.cursor import Cursor
@@ -17,17 +18,79 @@ _SAYS = (
 _TAIL = (
     "each", "on", "in", "all", "total", "made", "per", "row", "rnd", "around", "rem", "left", "now",
     "at", "end", "of", "every", "for", "the", "size", "so", "far", "tot", "altogether", "both", "and",
-    "counting", "including", "incl", "tch", "not", "used", "across", "here", "remain", "to", "st", "your",
+    "counting", "including", "incl", "tch", "not", "used", "across", "here", "remain", "to", "st", "your", "this", "that", "altogether", "join",
 )  # fmt: skip
 
 
 def parted(tokens: Sequence[Token]) -> tuple[list[Token], tuple[tuple[Stated, ...], ...]]:
     """Part a row's tokens into the instructions and the stated counts (one for each row listed)."""
-    for finder in (_bracketed, _after_dash, _after_sign, _in_words, _sentence):
+    tokens = undressed(tokens)
+    for finder in (_bracketed, _after_dash, _after_sign, _in_words, _in_total, _sentence):
         found = finder(tokens)
         if found is not None:
             return found
     return list(tokens), ()
+
+
+def undressed(tokens: Sequence[Token]) -> list[Token]:
+    """Return *tokens* with rare dresses of a count as the usual ones: "<28>", "→ 28", "~28~", "(5 rnds)"."""
+    out: list[Token] = []
+    index = 0
+    while index < len(tokens):
+        token = tokens[index]
+        closing = {"<": ">", "~": "~"}.get(token.text)
+        end = _closed_by(tokens, index, closing) if closing else None
+        if end is not None:
+            inside = list(tokens[index + 1 : end])
+            out += [replace(token, text="("), *inside, replace(tokens[end], text=")")]
+            index = end + 1
+            continue
+        if token.text == "(" and _rows_only(tokens[index + 1 : index + 4]):
+            index += 4
+            continue
+        length = _points_to_a_count(tokens, index)
+        if length:
+            out.append(replace(token, text="–", glued=False))
+            index += length
+            continue
+        out.append(token)
+        index += 1
+    return out
+
+
+def _closed_by(tokens: Sequence[Token], start: int, closing: str) -> int | None:
+    """Return where a dress such as "<28 sc>" ends, if counts and nothing else are in it."""
+    for index in range(start + 1, len(tokens)):
+        if tokens[index].text == closing:
+            return index if counts_in(tokens[start + 1 : index], loose=True) is not None else None
+    return None
+
+
+def _rows_only(tokens: Sequence[Token]) -> bool:
+    """Tell whether a bracket says only how many rows there are: "5 rnds)"."""
+    return (
+        len(tokens) == 3
+        and tokens[0].kind == "num"
+        and tokens[1].is_("row", "rows", "rnd", "rnds", "round", "rounds")
+        and tokens[2].text == ")"
+    )
+
+
+def _points_to_a_count(tokens: Sequence[Token], index: int) -> int:
+    """Return how many signs at *index* only point to a count at the end: "→", "->", "//", "|"."""
+    if index == 0 or tokens[index - 1].kind == "num":
+        return 0
+    texts = [token.text for token in tokens[index : index + 2]]
+    if texts in (["-", ">"], ["/", "/"], ["=", ">"]):
+        length = 2
+    elif texts and texts[0] in ("→", "|", "/", "➔", "⇒"):
+        length = 1
+    else:
+        return 0
+    tail, rest = _to_sentence_end(tokens, index + length)
+    if counts_in(tail) is None or _work_in(rest):
+        return 0
+    return length
 
 
 Found = tuple[list[Token], tuple[tuple[Stated, ...], ...]]
@@ -56,7 +119,7 @@ def _bracketed(tokens: Sequence[Token]) -> Found | None:
             continue
         if after and after[0].is_(*PREPOSITIONS):
             continue
-        stated = counts_in(tokens[start + 1 : end])
+        stated = counts_in(tokens[start + 1 : end], loose=True)
         if stated is None:
             continue
         return [*tokens[:start], *after], stated
@@ -170,7 +233,7 @@ def _in_words(tokens: Sequence[Token]) -> Found | None:
         if stated is None or _work_in(rest):
             continue
         begin = index
-        while begin > 0 and not tokens[begin - 1].is_(".", ";", ",", "(", ")", "]", "}", "and"):
+        while begin > 0 and not tokens[begin - 1].is_(*_BEFORE_TALK):
             if tokens[begin - 1].kind in ("stitch", "num", "unit"):
                 break
             begin -= 1
@@ -180,18 +243,52 @@ def _in_words(tokens: Sequence[Token]) -> Found | None:
     return None
 
 
+_BEFORE_TALK = (
+    ".", ";", ",", "(", ")", "]", "}", "and", "–", "around", "across", "st", "sp", "each", "join", "turn",
+)  # fmt: skip
+
+
+def _in_total(tokens: Sequence[Token]) -> Found | None:
+    """A clause that says that it is the sum: ", 28 stitches in total"."""
+    for index in range(len(tokens) - 1, 0, -1):
+        if not (tokens[index].is_(",") and index + 1 < len(tokens)):
+            continue
+        tail, rest = _to_sentence_end(tokens, index + 1)
+        if not tail or not tail[-1].is_("total", "altogether", "all") or _work_in(rest):
+            continue
+        if any(token.is_("each", "next") for token in tail):
+            continue
+        stated = counts_in(tail)
+        if stated is not None:
+            return [*tokens[:index], *rest], stated
+    return None
+
+
+_ACTS = ("turn", "join", "fasten", "break", "cut", "drop", "do")
+
+
 def _to_sentence_end(tokens: Sequence[Token], start: int) -> tuple[Sequence[Token], list[Token]]:
     end = start
     while end < len(tokens) and not tokens[end].is_(".", ";", ")", "]", "}"):
+        if tokens[end].is_(",") and end + 1 < len(tokens) and tokens[end + 1].is_(*_ACTS):
+            break
         end += 1
     return tokens[start:end], list(tokens[end:])
 
 
-def counts_in(tokens: Sequence[Token]) -> tuple[tuple[Stated, ...], ...] | None:
-    """Return the counts that *tokens* list and nothing else, one tuple for each row; else None."""
+def counts_in(
+    tokens: Sequence[Token], *, loose: bool = False
+) -> tuple[tuple[Stated, ...], ...] | None:
+    """Return the counts that *tokens* list and nothing else, one tuple for each row; else None.
+
+    loose: figures of things that are no stitches ("5 petals", "2 handles") may be among them;
+    they are let go, for nothing says what makes one.
+    """
     cursor = Cursor(tokens)
     entries: list[Stated] = []
-    cursor.takes("total", "=", "–", "-", ":")
+    let_go = False
+    cursor.takes("now")
+    cursor.takes("total", "=", "–", "-", ":", "#")
     cursor.takes(":")
     if not cursor.sees_kind("num"):
         return None
@@ -204,11 +301,44 @@ def counts_in(tokens: Sequence[Token]) -> tuple[tuple[Stated, ...], ...] | None:
             return None
         start = cursor.at
         value = cursor.next().value
-        thing = _counted(cursor)
-        entries.append(Stated(value, thing, cursor.place(start)))
+        if loose and _is_figure(cursor):
+            let_go = True
+            continue
+        entries.append(Stated(value, _counted(cursor), cursor.place(start)))
     if not entries:
-        return None
+        return () if let_go else None
     return _by_rows(entries)
+
+
+def _is_figure(cursor: Cursor) -> bool:
+    """Take the name of a thing that is no stitch, where it is all that follows a number."""
+    at = cursor.at
+    words = 0
+    while words < 2 and cursor.sees_kind("word") and not cursor.sees(*_NOT_FIGURES):
+        cursor.next()
+        words += 1
+    name = cursor.tokens[cursor.at - 1].text
+    ended = cursor.now is None or cursor.sees(",", "and", "&", ";", "/", "+")
+    if words and ended and len(name) > 3 and (name.endswith("s") or words == 1):
+        return True
+    cursor.at = at
+    return False
+
+
+_NOT_FIGURES = (
+    *_TAIL,
+    *PREPOSITIONS,
+    "st",
+    "sp",
+    "ch",
+    "lp",
+    "times",
+    "x",
+    "more",
+    "rows",
+    "rnds",
+    "and",
+)
 
 
 def _counted(cursor: Cursor) -> Noun | None:

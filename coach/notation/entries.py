@@ -12,7 +12,7 @@ from coach.notation.corrections import corrected
 from coach.notation.counts import parted
 from coach.notation.facts import Facts
 from coach.notation.headers import Header
-from coach.notation.number_words import SMALL
+from coach.notation.number_words import in_figures, number_of
 from coach.notation.pattern_rows import PatternRows, as_set, continued, pattern_rows
 from coach.notation.piece import Piece
 from coach.notation.pieces import FOUNDATION
@@ -120,9 +120,9 @@ def row_entries(
         return [_as_set(piece, facts, pattern, span)]
     if shown_only(text) or tells_nothing(text):
         return [NoWords(span, label, piece.place, kind, piece.part, text)]
-    again = RERUN.match(text)
+    again = RERUN.match(in_figures(text))
     if again and (piece.kind == "rerun" or really_rerun(text, again)):
-        return [rerun(piece, again, facts, piece.part)]
+        return _one_by_one(rerun(piece, again, facts, piece.part), header)
     line = replace(
         read_line(piece, facts, base),
         kind=kind,
@@ -132,6 +132,23 @@ def row_entries(
         part=piece.part,
     )
     return [line] if header is None else _with_the_same(line, piece, header)
+
+
+def _one_by_one(entry: Rerun, header: Header | None) -> list[Entry]:
+    """Part "Rows 11, 13 and 15: Rep Rows 3, 5 and 3" into a repeat for each row."""
+    if header is None or not header.listed:
+        return [entry]
+    last = len(header.numbers) - 1
+    return [
+        replace(
+            entry,
+            numbers=(number, number),
+            source=(entry.source[index % len(entry.source)],),
+            listed=index > 0,
+            stated=entry.stated if index == last else (),
+        )
+        for index, number in enumerate(header.numbers)
+    ]
 
 
 def _with_the_same(line: Line, piece: Piece, header: Header) -> list[Entry]:
@@ -214,7 +231,7 @@ def start_of(piece: Piece, facts: Facts) -> Start | Line:
     found = FOUNDATION.match(piece.text)
     assert found is not None  # noqa: S101
     word = (found["after"] or found["before"]).lower()
-    chains = int(word) if word.isdigit() else SMALL[word]
+    chains = number_of(word) or 0
     texts = [token.text for token in body]
     kind = "chain"
     made = _from_start(body)

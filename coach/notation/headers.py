@@ -5,34 +5,14 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 
-_WORD_NUMBERS = {
-    word: value
-    for value, word in enumerate(
-        [
-            "one",
-            "two",
-            "three",
-            "four",
-            "five",
-            "six",
-            "seven",
-            "eight",
-            "nine",
-            "ten",
-            "eleven",
-            "twelve",
-            "thirteen",
-            "fourteen",
-            "fifteen",
-            "sixteen",
-            "seventeen",
-            "eighteen",
-            "nineteen",
-            "twenty",
-        ],
-        1,
-    )
-}
+from coach.notation.number_words import number_of
+
+_UNITS = "one|two|three|four|five|six|seven|eight|nine"
+_NUMBER_WORD = (
+    rf"(?:(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)(?:[- ](?:{_UNITS})\b)?"
+    r"|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen"
+    rf"|{_UNITS})"
+)
 _WORD_ORDINALS = {
     word: value
     for value, word in enumerate(
@@ -52,8 +32,8 @@ _WORD_ORDINALS = {
     )
 }
 _ROW = r"(?P<word>rows?|rnds?|rounds?|rds?|rws?)"
-_JOIN = r"\s*(?:-|–|\bto\b|\band\b|&|,|\bthrough\b|\bthru\b|/)\s*"
-_EXTRA = r"(?P<extra>\s*(?:,|and|&)\s*(?:all|every)\s+(?P<kind>[a-z]+)\s*(?:rows?|rnds?|rounds?)?[^:.]{0,30}?)?"
+_JOIN = r"\s*(?:-|–|\bto\b|\band\b|&|,|\bthrough\b|\bthru\b|/|→|->)\s*"
+_EXTRA = r"(?P<extra>\s*(?:,|and|&)\s*(?:all|every)\s+(?P<kind>[a-z]+)\s*(?:rows?|rnds?|rounds?)?[^:.]{0,30}?(?=\s*[:.(\[–]))?"
 _PAR = r"(?P<par>(?:\s*[(\[][^()\[\]]{0,60}[)\]]){1,3})?"
 _SEP = r"\s*(?P<sep>[:.–—)=-]*)\s*"
 
@@ -78,7 +58,7 @@ _NAMED = re.compile(
 _SPOKEN = re.compile(
     r"(?:(?:okay|ok|alright|so|now|and|then|right)[,\s]+)*(?:(?:for|on|in|to)\s+)?(?:the\s+)?"
     r"(?:(?:we're|we are|you're|this is)\s+(?:now\s+)?(?:on\s+|at\s+)?(?:to\s+)?)?"
-    rf"(?:{_ROW}\s+(?:number\s+)?(?P<number>{'|'.join(_WORD_NUMBERS)})|(?P<next>next)\s+(?P<word2>row|round|rnd)"
+    rf"(?:{_ROW}\s+(?:number\s+)?(?P<number>{_NUMBER_WORD})(?:\s+(?P<join>to|through|until|and)\s+(?P<last>{_NUMBER_WORD}))?|(?P<next>next)\s+(?P<word2>row|round|rnd)"
     rf"|(?P<ordinal>{'|'.join(_WORD_ORDINALS)})\s+(?P<word3>row|round|rnd)"
     r"|(?:the\s+)?(?P<named>decrease|increase|dec|inc|plain|even|set-up|setup)\s+(?P<word4>row|round|rnd)(?=\s*[:,]))\b\s*[:,.–-]?\s*",
     re.IGNORECASE,
@@ -251,7 +231,7 @@ def _numbers_of(first: str, more: str) -> tuple[tuple[int, ...], bool]:
     """Return the rows of "3", "3-7" (as 3 and 7), "2, 4 and 6" or "2-4 and 6" (each one)."""
     number = 1 if first in ("I", "l") else int(first[:9])
     parts = re.findall(
-        r"(,|&|/|\band\b|-|–|\bto\b|\bthrough\b|\bthru\b)[^\d]*(\d+)", more, re.IGNORECASE
+        r"(,|&|/|\band\b|->|→|-|–|\bto\b|\bthrough\b|\bthru\b)[^\d]*(\d+)", more, re.IGNORECASE
     )
     if not parts:
         return (number,), False
@@ -284,6 +264,14 @@ def _side(text: str) -> str | None:
 def _ordinal(text: str, start: int) -> Header | None:
     found = _ORDINAL.match(text, start)
     return _made(found, start, found.end()) if found else None
+
+
+def numbered_step(text: str, number: int) -> Header | None:
+    """Return the header of "6. Fold flat and work 4 sc ..." where 6 is the number that is due."""
+    found = re.match(rf"[\s•*]*{number}\s*[.)]\s+(?=[A-Za-z])", text)
+    if not found or not re.search(r"\d\s*(?:sc|hdc|dc|htr|tr)\b", text, re.IGNORECASE):
+        return None
+    return Header(0, found.end(), "round", (number,), bare=True)
 
 
 def _bare(text: str, start: int) -> Header | None:
@@ -335,9 +323,10 @@ def _spoken(text: str, start: int) -> Header | None:
         short = "Row" if kind == "row" else "Rnd"
         name = f"{found['named'].title()} {short}"
         return Header(start, found.end(), kind, (), label=name, spoken=True)
-    number = (
-        _WORD_NUMBERS[found["number"].lower()]
-        if found["number"]
-        else _WORD_ORDINALS[found["ordinal"].lower()]
-    )
-    return Header(start, found.end(), kind, (number,), spoken=True)
+    if found["ordinal"]:
+        numbers: tuple[int, ...] = (_WORD_ORDINALS[found["ordinal"].lower()],)
+    else:
+        words = [found["number"], found["last"]]
+        numbers = tuple(number_of(word.replace(" ", "-")) or 0 for word in words if word)
+    listed = (found["join"] or "").lower() == "and"
+    return Header(start, found.end(), kind, numbers, spoken=True, listed=listed)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
 SMALL = {
@@ -32,3 +33,20 @@ def number_of(word: str | None) -> int | None:
     if tens not in SMALL or (units and units not in SMALL):
         return None
     return SMALL[tens] + (SMALL[units] if units else 0)
+
+
+def in_figures(text: str) -> str:
+    """Return *text* with the numbers of rows in figures: "repeat row twenty-two" names row 22."""
+
+    def figure(found: re.Match[str]) -> str:
+        number = number_of(found[3].replace(" ", "-"))
+        return f"{found[1]}{found[2]}{number}" if number else found.group()
+
+    return re.sub(
+        r"\b((?:rows?|rounds?|rnds?)|(?<=\d) (?:and|to|through))(\s+)([a-z]+(?:-[a-z]+)?)\b",
+        figure,
+        re.sub(
+            r"\b(rows?|rounds?|rnds?)(\s+)([a-z]+(?:-[a-z]+)?)\b", figure, text, flags=re.IGNORECASE
+        ),
+        flags=re.IGNORECASE,
+    )

@@ -12,7 +12,7 @@ from dataclasses import replace
 
 from coach.notation.cleaning import CleanLine
 from coach.notation.corrections import is_correction
-from coach.notation.headers import Header, header_at, headers_in
+from coach.notation.headers import Header, header_at, headers_in, numbered_step
 from coach.notation.number_words import number_of
 from coach.notation.pattern_rows import CONTINUES, FORMS
 from coach.notation.piece import Piece
@@ -60,7 +60,8 @@ def segmented(lines: Sequence[CleanLine]) -> list[Piece]:
         if going_on and current is not None:
             current.spans.append((line, 0, len(text)))
             continue
-        cut = _cut(line, bare=not named or (started and _numbered_bare(pieces)))
+        bare = not named or (started and _numbered_bare(pieces))
+        cut = _cut(line, bare=bare) or _step_due(line, pieces)
         if cut is not None:
             current = _add(pieces, cut)
             started = True
@@ -105,6 +106,15 @@ def _add(pieces: list[Piece], cut: list[Piece]) -> Piece:
 
 def _numbered_bare(pieces: Sequence[Piece]) -> bool:
     return any(piece.header is not None and piece.header.bare for piece in pieces)
+
+
+def _step_due(line: CleanLine, pieces: Sequence[Piece]) -> list[Piece] | None:
+    """Return the row of a numbered line whose number is due: "6. Fold flat and work 4 sc ..."."""
+    last = next((piece.header for piece in reversed(pieces) if piece.header is not None), None)
+    if last is None or not last.bare:
+        return None
+    header = numbered_step(line.text, last.numbers[-1] + 1)
+    return [Piece("row", [(line, header.end, len(line.text))], header=header)] if header else None
 
 
 def _cut(line: CleanLine, *, bare: bool) -> list[Piece] | None:
@@ -174,6 +184,11 @@ def _lead(line: CleanLine, begin: int, end: int) -> list[Piece]:
     cuts = [begin, *(begin + found.end() for found in _SENTENCE.finditer(text)), end]
     for start, stop in itertools.pairwise(cuts):
         kind = _sentence_kind(line.text[start:stop], alone=start == begin)
+        if kind == "talk":
+            talked = _TALKED_START.match(line.text, start, stop)
+            at = talked.start("chain") if talked else start
+            out += [Piece("text", [(line, start, at)]), Piece("start", [(line, at, stop)])]
+            continue
         if kind == "text" and out:
             last_line, last_start, _ = out[-1].spans[0]
             out[-1].spans[0] = (last_line, last_start, stop)
@@ -190,6 +205,8 @@ def _sentence_kind(sentence: str, *, alone: bool) -> str:
         return "pattern"
     if CONTINUES.match(sentence) and not RERUN.match(sentence):
         return "continue"
+    if _TALKED_START.match(sentence):
+        return "talk"
     if alone:
         return "text"
     found = FOUNDATION.match(sentence)
@@ -202,6 +219,12 @@ def _sentence_kind(sentence: str, *, alone: bool) -> str:
     return "text"
 
 
+_TALKED_START = re.compile(
+    r"(?:[^.:]*\b(?:slip\s?knot|go\s+ahead|start(?:ing)?|begin(?:ning)?|you'll|we'll|let's|you're|we're|want|need)\b)"
+    r"(?![^.]*\b(?:single|double|half|treble|crochet|sc|dc|row|round|multiple|counts?)\b)"
+    r"[^.:]*?\b(?P<chain>(?:chain|ch)\s+(?:\d+|[a-z]+(?:-[a-z]+)?)\b)(?!\s*(?:sp|space|st))",
+    re.IGNORECASE,
+)
 _AFTER_CHAINS = (
     r"(?:\s*(?:sts?|stitches|chains?|ch|loosely|and\s+turn|turn|for\s+\w+|in\s+\w+))*\s*[.,;]?\s*"
 )
@@ -240,6 +263,8 @@ def _goes_on(current: Piece, text: str) -> bool:
         r"\s*(?:rep|repeat)\s+(?:from|between)\b|\s*(?:ending|end) last\b", text, re.IGNORECASE
     ):
         return True
+    if (_VERBS.match(text) and text.strip()[:1].isupper()) or _lead_kind(text) in ("rerun", "even"):
+        return False
     before = current.text
     return (
         bool(before)
@@ -270,9 +295,12 @@ def _heading_like(text: str) -> bool:
     return heading(text) is not None
 
 
+_DRESS = " \t*~=#_–-•>|+"
+
+
 def heading(text: str) -> str | None:
     """Return the name of a part ("BORDER", "Heel") if the line is a heading."""
-    bare = re.sub(r"\([^)]*\)", "", text).strip().rstrip(":").strip()
+    bare = re.sub(r"\([^)]*\)", "", text).strip(_DRESS).rstrip(":").strip(_DRESS)
     if not bare or len(bare) > 42 or len(bare.split()) > 5 or re.search(r"[.,;=!?]|\d{2,}", bare):
         return None
     if _VERBS.match(bare) and not bare.isupper():

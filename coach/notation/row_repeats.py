@@ -18,7 +18,7 @@ from coach.notation.tokens import tokens_of
 from coach.notation.words import understood
 
 RERUN = re.compile(
-    r"^\W*(?:(?:with|using|in)\s+[\w ]{1,20}[,:]\s*)?(?:(?:now|then|work|continue(?: to)?)\s+)?(?P<verb>rep(?:eat)?s?|alternat(?:e|ing)(?:\s+between)?|work(?:ed)?(?:\s+(?:as(?:\s+for)?|same as))?|as(?:\s+for)?|same\s+as|like|work\s+rows?)\s+"
+    r"^\W*(?:(?:with|using|in)\s+[\w ]{1,20}[,:]\s*)?(?:(?:now|then|so|just|simply|keep|is|are|you|we|exactly|(?:the\s+)?exact|work|continue(?: to| on)?|carry\s+on)[\s,]+)*(?P<verb>rep(?:eat(?:ing)?)?s?|alternat(?:e|ing)(?:\s+between)?|work(?:ed)?(?:\s+(?:as(?:\s+for)?|same as))?|as(?:\s+for)?|(?:the\s+)?same\s+as|(?:just\s+)?like|work\s+rows?)\s+"
     r"(?:(?P<word>rows?|rnds?|rounds?|r)\.?\s*(?P<numbers>\d+(?:\s*(?:-|–|to|and|&|,|through)\s*(?:(?:rows?|rnds?|rounds?|r)\s*)?\d+)*)"
     r"|(?:(?:the\s+)?(?:last|previous)|these|those|this|both)\s+(?:(?P<last>\d+|two|three|four|five|six|seven|eight|nine|ten)\s+)?(?P<word2>rows?|rnds?|rounds?))",
     re.IGNORECASE,
@@ -35,7 +35,7 @@ ENDING_SIDE = re.compile(
     r"ending\s+(?:with|on|after)\s+(?:a\s+)?(RS|WS|right[- ]side|wrong[- ]side)", re.IGNORECASE
 )
 EVEN = re.compile(
-    r"^\W*work\s+(?:even\s+(?:for\s+)?)?(?P<number>\d+|\w+)\s+(?:more\s+)?(?P<word>rows?|rnds?|rounds?)\s*(?P<how>even|straight|plain|in\s+(?:sc|dc|hdc|tr|htr))?",
+    r"^\W*work\s+(?:even\s+(?:for\s+)?)?(?P<number>\d+|\w+)\s+(?:more\s+)?(?P<word>rows?|rnds?|rounds?)\.?\s*(?:more\s+)?(?P<how>even|straight|plain|(?P<same>(?:in\s+)?the\s+same(?:\s+way)?|likewise|as\s+(?:before|established|set|the\s+last|last)|like\s+th(?:is|at))|in\s+(?:sc|dc|hdc|tr|htr))?",
     re.IGNORECASE,
 )
 
@@ -163,9 +163,9 @@ def even_rows(piece: Piece) -> Rerun:
     found = EVEN.match(text)
     assert found is not None  # noqa: S101
     kind = "row" if found["word"].lower().startswith("row") else "round"
-    return Rerun(
-        None, ("even",), piece.place, kind, times=number_of(found["number"]) or 1, text=text
-    )
+    source = ("last 1",) if found["same"] else ("even",)
+    times = number_of(found["number"]) or 1
+    return Rerun(None, source, piece.place, kind, times=times, text=text)
 
 
 def even_length(text: str) -> re.Match[str] | None:

@@ -15,9 +15,24 @@ _NUMBER = r"(?:\d+(?:\.\d+)?[¼½¾]?|[-–])"
 _GROUP = re.compile(
     rf"(?P<first>\d+)\s*(?P<open>[(\[])\s*(?P<rest>{_NUMBER}(?:\s*[,;:/]\s*{_NUMBER})*)\s*[)\]]"
 )
+_RANGE = r"(?:r(?:ows?|nds?|ounds?)?\s*)?\d+\s*(?:-|–|to)\s*(?:r(?:ows?|nds?|ounds?)?\s*)?\d+"
+_RANGES = re.compile(
+    rf"(?P<first>{_RANGE})\s*[(\[]\s*(?P<rest>{_RANGE}(?:\s*[,;:/]\s*{_RANGE})*)\s*[)\]]",
+    re.IGNORECASE,
+)
+_ENDS = re.compile(
+    r"(?<=[-–])\s*r?(?P<first>\d+)\s*[(\[]\s*(?P<rest>r\d+(?:\s*[,;:/]\s*r\d+)*)\s*[)\]]",
+    re.IGNORECASE,
+)
+_SLASHED = re.compile(r"(?<![\d/])\d+(?:\s*/\s*\d+){2,}(?![\d/])")
+_SEMICOLONS = re.compile(r"(?<![\d;])\d+(?:\s*;\s*\d+)+(?!\s*;)")
+_LISTED = re.compile(
+    r"[(\[]\s*(?P<list>\d+(?:\s*[,;/]\s*\d+)+)(?P<noun>\s*[a-z][\w -]*)?\s*[)\]](?=[\s.]*$)",
+    re.IGNORECASE,
+)
 _ALTERNATE = re.compile(r"\d+(?:\s*\(\s*\d+\s*\)\s*\d+)+(?:\s*\(\s*\d+\s*\))?")
 _HEADING = re.compile(
-    r"^\W*(?:to fit\s+|(?:two|three|four|five|six|\d)\s+)?sizes?(?:\s+(?:available|included))?\s*[:–-]?\s*(?P<names>[^:]+?)\.?\s*$",
+    r"^\W*(?:to fit\s+|(?:two|three|four|five|six|\d)\s+)?sizes?(?:\s+(?:available|included))?\s*[:–-]?\s*(?P<names>[^:]+?(?:\[[^\]]*\]|\([^)]*\))?)\.?\s*$",
     re.IGNORECASE,
 )
 _ONLY = re.compile(
@@ -36,7 +51,7 @@ def sizes_in(lines: Sequence[CleanLine]) -> tuple[str, ...]:
                 return names
         found = _HEADING.match(line.text)
         if found:
-            names = _names(re.split(r"[.;]\s", found["names"])[0])
+            names = _names(found["names"]) or _names(re.split(r"[.;]\s", found["names"])[0])
             if len(names) > 1:
                 return names
     for line in lines:
@@ -49,16 +64,27 @@ def sizes_in(lines: Sequence[CleanLine]) -> tuple[str, ...]:
 
 
 def _names(text: str) -> tuple[str, ...]:
+    text = re.sub(
+        r"[(\[][^()\[\]]*\b(?:brackets?|parenthes[ei]s|changes?|shown|given|larger)\b[^()\[\]]*[)\]]",
+        "",
+        text,
+    )
     text = text.strip().rstrip(".")
     if '"' in text or re.search(r"\b(?:in|cm|wide|long|about|approx|x|inches|needed|mm)\b", text):
         return ()
     inside = re.fullmatch(rf"({_NAME}?)\s*[(\[]([^()\[\]]+)[)\]]", text)
-    if inside:
-        names = [inside[1], *re.split(r"\s*[,;]\s*", inside[2])]
-    elif re.fullmatch(rf"{_NAME}(?:\s*,\s*{_NAME})+", text) and all(
-        len(name.split()) <= 2 and len(name.strip()) <= 12 for name in text.split(",")
+    in_turn = re.fullmatch(r"(?:[\w-]+\s*[(\[]\s*[\w-]+\s*[)\]]\s*)+(?:[\w-]+)?", text)
+    if in_turn and len(re.findall(r"[\w-]+", text)) > 2:
+        names = re.findall(r"[\w-]+", text)
+    elif inside:
+        names = [inside[1], *re.split(r"\s*[,;:/]\s*", inside[2])]
+    elif re.fullmatch(rf"{_NAME}(?:\s*[,;]\s*(?:and\s+)?{_NAME})+", text) and all(
+        len(name.split()) <= 2 and len(name.strip()) <= 12
+        for name in re.split(r"[,;]\s*(?:and\s+)?", text)
     ):
-        names = text.split(",")
+        names = re.split(r"[,;]\s*(?:and\s+)?", text)
+    elif re.fullmatch(r"\s*[A-Za-z0-9]{1,8}(?:\s*/\s*[A-Za-z0-9]{1,8})+\s*", text):
+        names = text.split("/")
     else:
         return ()
     return tuple(name.strip() for name in names if name.strip())
@@ -110,18 +136,53 @@ def _sizes_named(text: str, sizes: Sequence[str]) -> set[int]:
 
 
 def _one_size(text: str, number: int, index: int) -> str:
+    """Return *text* with the value of size *index* in the place of each list of all sizes."""
+
+    def kept(value: str, found: re.Match[str]) -> str:
+        return value + " " * (len(found.group()) - len(value))
+
     def chosen(found: re.Match[str]) -> str:
         values = [found["first"], *re.findall(_NUMBER, found["rest"])]
         if len(values) != number:
             return found.group()
+        return kept("0" if values[index] in "-–" else values[index], found)
+
+    def chosen_range(found: re.Match[str]) -> str:
+        values = [found["first"], *re.findall(_RANGE, found["rest"], re.IGNORECASE)]
+        if len(values) != number:
+            return found.group()
+        word = re.match(r"[a-z]*\s*", found["first"], re.IGNORECASE)
         value = values[index]
-        value = "0" if value in "-–" else value
-        return value + " " * (len(found.group()) - len(value))
+        return kept((word.group() if word and value[0].isdigit() else "") + value, found)
 
     def alternate(found: re.Match[str]) -> str:
         values: list[str] = re.findall(r"\d+", found.group())
-        if len(values) != number:
-            return found.group()
-        return values[index] + " " * (len(found.group()) - len(values[index]))
+        return kept(values[index], found) if len(values) == number else found.group()
 
-    return _ALTERNATE.sub(alternate, _GROUP.sub(chosen, text))
+    def listed(found: re.Match[str]) -> str:
+        values: list[str] = re.findall(r"\d+", found["list"])
+        if len(values) != number or _rows_headed(text) == number:
+            return found.group()
+        return kept(f"({values[index]}{found['noun'] or ''})", found)
+
+    for pattern, choice in (
+        (_RANGES, chosen_range),
+        (_ENDS, alternate),
+        (_GROUP, chosen),
+        (_ALTERNATE, alternate),
+        (_SLASHED, alternate),
+        (_SEMICOLONS, alternate),
+        (_LISTED, listed),
+    ):
+        text = pattern.sub(choice, text)
+    return text
+
+
+def _rows_headed(text: str) -> int:
+    """Return how many rows the line's header covers: then a list may be one count for each."""
+    found = re.match(
+        r"\W*(?:r|rows?|rnds?|rounds?)\.?\s*(\d{1,6})\s*(?:-|–|to|and|&|,)\s*(?:r\s*)?(\d{1,6})",
+        text,
+        re.IGNORECASE,
+    )
+    return int(found[2]) - int(found[1]) + 1 if found else 1

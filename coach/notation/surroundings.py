@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from coach.craft.pattern import StatedMultiple
 from coach.notation import front_matter
 from coach.notation.cleaning import CleanLine
+from coach.notation.corrections import is_correction
 from coach.notation.headers import header_at
 from coach.notation.piece import Piece
 from coach.notation.pieces import FOUNDATION
@@ -36,14 +37,36 @@ def texts_of(
         if piece.kind in ("text", "pattern", "continue")
     ]
     finishing: list[tuple[int, str]] = []
+    if worked:
+        finishing += _finishing_of(pieces[last])
     for piece in pieces[last + 1 :]:
-        if piece.kind == "part":
-            continue
-        for line, start, end in piece.spans:
-            for sentence in re.split(r"(?<=[.!?])\s+(?=[A-Z])", line.text[start:end].strip()):
-                if sentence:
-                    finishing.append((line.number, sentence))
+        if piece.kind == "text" and not is_correction(piece.text):
+            finishing += _sentences(piece)
     return front, notes, finishing
+
+
+def _sentences(piece: Piece) -> list[tuple[int, str]]:
+    return [
+        (line.number, sentence)
+        for line, start, end in piece.spans
+        for sentence in re.split(r"(?<=[.!?])\s+(?=[A-Z])", line.text[start:end].strip())
+        if sentence
+    ]
+
+
+def _finishing_of(piece: Piece) -> list[tuple[int, str]]:
+    """Return the finishing sentences that stand in the last row's own lines: "Fasten off."."""
+    sentences = _sentences(piece)
+    for index, (_, sentence) in enumerate(sentences):
+        if _FINISHING.match(sentence):
+            return sentences[index:]
+    return []
+
+
+_FINISHING = re.compile(
+    r"\W*(?:fasten\s+off|f\.?\s?/?o\b|finish\s+off|end\s+off|bind\s+off|break\s+(?:off|yarn)|cut\s+(?:the\s+|your\s+)?yarn|weave|sew|darn|block)\b",
+    re.IGNORECASE,
+)
 
 
 def title_of(lines: Sequence[CleanLine]) -> str:
