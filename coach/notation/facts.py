@@ -9,6 +9,7 @@ from coach.craft.pattern import SpecialStitch
 from coach.notation import front_matter
 from coach.notation.cleaning import CleanLine
 from coach.notation.piece import Piece
+from coach.notation.special_stitches import special_stitches, usual_specials
 from coach.notation.words import Vocabulary
 
 
@@ -36,12 +37,7 @@ def facts_of(lines: Sequence[CleanLine], pieces: Sequence[Piece], terms: str | N
     vocabulary = Vocabulary(settled)
     facts = Facts(settled, clues, vocabulary)
     texts = [piece for piece in pieces if piece.kind == "text"]
-    specials: dict[str, SpecialStitch] = {}
-    for piece in texts:
-        for special in front_matter.definition(piece.text, vocabulary):
-            specials.setdefault(special.name, special)
-        for special in front_matter.inline_definitions(piece.text, vocabulary):
-            specials.setdefault(special.name, special)
+    specials = special_stitches(pieces, vocabulary)
     facts.vocabulary = Vocabulary(settled, specials)
     facts.specials = with_usual(specials, facts.vocabulary)
     facts.rules = front_matter.counting_rules(
@@ -54,6 +50,6 @@ def with_usual(
     specials: Mapping[str, SpecialStitch], vocabulary: Vocabulary
 ) -> dict[str, SpecialStitch]:
     """Return *specials* and the groups that the trade knows without a definition."""
-    out = dict(front_matter.usual_specials(vocabulary))
+    out = dict(usual_specials(vocabulary))
     out.update(specials)
     return out

@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 
-from coach.craft.pattern import Instruction, Make, SpecialStitch, StatedMultiple
+from coach.craft.pattern import StatedMultiple
 from coach.craft.problem import Place
-from coach.craft.stitch import ONE_TOP
 from coach.notation.cleaning import CleanLine, clean_line
 from coach.notation.counts_as import counts_as_remark
-from coach.notation.row_grammar import RowReader
 from coach.notation.tokens import Token, tokens_of
 from coach.notation.words import Vocabulary, understood
 
@@ -32,13 +30,6 @@ _MULTIPLE = re.compile(
     r"(?:[^.\n\d]{0,30}?(?:add|plus|\+)\s*(?P<chains>\d+)\s*(?:ch\s*)?(?:more\s*)?(?:for|to)\b[^.\n]{0,12}?(?P<what>foundation|base|turning|beginning|starting|first|the)?)?",
     re.IGNORECASE,
 )
-_DEFINITION = re.compile(
-    r"^\W*(?P<name>[A-Za-z][\w' /-]{0,38}?)\s*(?:\((?P<short>[\w -]{1,16})\))?\s*(?P<sep>:|=|–|\s-\s)\s*(?P<text>\S.*)$"
-)
-_ONE_TOP = re.compile(
-    r"\bcounts? as (?:1|one)\b(?! (?:dc|shell))|\btog(?:ether)?\b|\byo\b|\byrh\b|\byarn over\b|\bpull|\bdrop|\bdraw|\bclosed\b|\binvisible\b|\bpopcorn\b|\bcompact\b",
-    re.IGNORECASE,
-)
 _US_CLUES = re.compile(
     r"\b(sc|hdc|single crochet|half double crochet|sc2tog|hdc2tog|fsc|sk|skip|gauge)\b",
     re.IGNORECASE,
@@ -47,7 +38,7 @@ _UK_CLUES = re.compile(
     r"\b(htr|half treble|miss|tension|yrh|yoh|htr2tog)\b|\b\d*ss\b", re.IGNORECASE
 )
 _SURE_US = re.compile(
-    r"(?<![a-z])(?:sc|s c|h d c|hdc|single crochet|half double crochet|[fb]psc|fsc|hdc\d?tog|sc\dtog)(?![a-z])",
+    r"(?<![a-z])(?:sc|s c|h d c|hdc|single crochets?|half double crochets?|[fb]psc|fsc|hdc\d?tog|sc\dtog)(?![a-z])",
     re.IGNORECASE,
 )
 _SURE_UK = re.compile(r"(?<![a-z])(?:htr|half treble)(?![a-z])", re.IGNORECASE)
@@ -137,6 +128,7 @@ def counting_rules(text: str, vocabulary: Vocabulary) -> dict[int, str]:
     )
     text = re.sub(r"\bis not a st(?:itch)?\b", "does not count as a st", text, flags=re.IGNORECASE)
     for sentence in re.split(r"[.;\n]", text):
+        sentence = re.sub(r",?\s+(?:as|so)\s+do(?:es)?\b.*", "", sentence)  # noqa: PLW2901
         parts = re.split(
             r",\s+(?:and\s+)?(?=(?:the\s+|beg\w*\s+)?(?:ch[- ]?\d|\d\s?ch\b))", sentence
         )
@@ -178,111 +170,3 @@ def _chain_length(tokens: Sequence[Token]) -> int:
                 ):
                     return tokens[near].value
     return 0
-
-
-def definition(line: str, vocabulary: Vocabulary) -> list[SpecialStitch]:  # noqa: PLR0911
-    """Return the special stitches that one line defines."""
-    found = _DEFINITION.match(line)
-    if not found:
-        return []
-    name, text = found["name"].strip(), found["text"].strip()
-    if (
-        not re.search(r"\d|same|\byo\b|\(|\bst\b|\bsp\b", text, re.IGNORECASE)
-        or len(name.split()) > 4
-    ):
-        return []
-    if re.match(
-        r"(?:rows?|rnds?|rounds?|gauge|tension|size|note|hook|yarn|materials|finished|terms|r)\b",
-        name,
-        re.IGNORECASE,
-    ):
-        return []
-    phrase = " ".join(re.findall(r"[a-z0-9]+", name.lower()))
-    kind = vocabulary.names.get(phrase, ("", ""))[0]
-    if kind in ("stitch", "clash") or phrase in (
-        "ch",
-        "st",
-        "sp",
-        "rep",
-        "rnd",
-        "inc",
-        "dec",
-        "sk",
-        "tog",
-    ):
-        return []
-    if re.fullmatch(r"\w+(?:\d+tog)", phrase) or re.fullmatch(r"[\w ]+tog", phrase):
-        return []
-    if not re.search(
-        r"\bsame\b|\byo\b|\byarn over\b|\([^)]*\)|\bin (?:next|one|a|each|indicated|the|st|sp)\b|\bcounts? as\b|\bworked\b|\btog\b|\d+\s*(?:dc|tr|hdc|sc|htr)\b|\bch\s*\d",
-        text,
-        re.IGNORECASE,
-    ):
-        return []
-    special = special_stitch(name, text, vocabulary)
-    out = [special]
-    if found["short"]:
-        out.append(special_stitch(found["short"].strip(), text, vocabulary))
-    return out
-
-
-_INLINE = re.compile(
-    r"(?:^|[,;|]\s*)(?P<name>[A-Z][\w-]{0,12}(?: st)?)\s+(?P<text>\([^()]*\b(?:dc|tr|sc|hdc|htr)\b[^()]*\)\s+in\s+(?:the\s+)?(?:same|next|one|each)\b[^,;|]*)"
-)
-
-
-def inline_definitions(line: str, vocabulary: Vocabulary) -> list[SpecialStitch]:
-    """Return the stitches defined within a run-on list: "V (dc, ch 3, dc) in same st"."""
-    return [
-        special_stitch(found["name"], found["text"], vocabulary) for found in _INLINE.finditer(line)
-    ]
-
-
-def special_stitch(name: str, text: str, vocabulary: Vocabulary) -> SpecialStitch:
-    """Return the stitch called *name* as *text* defines it."""
-    shown = _known_name(name, vocabulary)
-    plain = shown.lower().removeprefix("beg ").split()[-1:]
-    if _ONE_TOP.search(text) or (plain and plain[0] in ONE_TOP):
-        begins = shown.removeprefix("beg ") if shown.lower().startswith("beg ") else None
-        return SpecialStitch(shown, text, (), begins)
-    line = clean_line(1, text)
-    tokens = understood(tokens_of([(line, 0, len(line.text))]), vocabulary)
-    reader = RowReader(tokens)
-    parts = reader.read()
-    worked: list[Instruction] = [part for part in parts if not _idle(part)]
-    from coach.craft.pattern import GroupIn  # noqa: PLC0415
-
-    if len(worked) == 1 and isinstance(worked[0], GroupIn):
-        return SpecialStitch(shown, text, worked[0].parts)
-    if len(worked) == 1 and isinstance(worked[0], Make) and worked[0].each > 1:
-        return SpecialStitch(shown, text, (worked[0],))
-    if len(worked) > 1 and not reader.problems:
-        return SpecialStitch(shown, text, tuple(worked))
-    return SpecialStitch(shown, text, ())
-
-
-def _known_name(name: str, vocabulary: Vocabulary) -> str:
-    phrase = " ".join(re.findall(r"[a-z0-9]+", name.lower()))
-    kind, known = vocabulary.names.get(phrase, ("", ""))
-    return known if kind == "unit" else name
-
-
-def _idle(part: Instruction) -> bool:
-    from coach.craft.pattern import Act  # noqa: PLC0415
-
-    return isinstance(part, Act)
-
-
-def usual_specials(vocabulary: Vocabulary) -> Mapping[str, SpecialStitch]:
-    """Return the groups that the trade knows by name where a pattern defines none.
-
-    A V-stitch is (dc, ch 1, dc) and a shell 5 dc in one place (common practice, no source).
-    """
-    out = {}
-    stitch = "tr" if vocabulary.uk else "dc"
-    for name, text in (
-        ("V-st", f"({stitch}, ch 1, {stitch}) in same st"),
-        ("shell", f"5 {stitch} in same st"),
-    ):
-        out[name] = special_stitch(name, text, vocabulary)
-    return out

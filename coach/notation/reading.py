@@ -19,6 +19,7 @@ from coach.notation.facts import facts_of
 from coach.notation.piece import Piece
 from coach.notation.pieces import segmented
 from coach.notation.sizes import for_size, sizes_in
+from coach.notation.special_stitches import special_stitch
 from coach.notation.surroundings import colours_of, materials_of, multiple_of, texts_of, title_of
 from coach.notation.unreadable import UnreadableError, refuse
 from coach.notation.words import Vocabulary
@@ -94,9 +95,7 @@ def read_row(
     defined = {
         made.name: made
         for name, words in (specials or {}).items()
-        for made in [
-            front_matter.special_stitch(name, words, Vocabulary(facts.terms, specials or ()))
-        ]
+        for made in [special_stitch(name, words, Vocabulary(facts.terms, specials or ()))]
     }
     facts.vocabulary = Vocabulary(facts.terms, {**facts.specials, **defined})
     facts.specials = {**facts.specials, **defined}

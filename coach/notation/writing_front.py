@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from coach.craft.pattern import Draft, SpecialStitch
-from coach.notation.front_matter import usual_specials
+from coach.notation.special_stitches import usual_specials
 from coach.notation.words import Vocabulary
 from coach.notation.writing_words import Terms, respelled
 
