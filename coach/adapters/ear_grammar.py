@@ -18,9 +18,11 @@ UNKNOWN = "[unk]"
 # Phrase of one word: words near to it in sound that come up while crafting or in talk, by
 # weighted phone distance on the CMU pronouncing dictionary, 0.35 and nearer. Those that sound
 # the same ("paws", "know") are left out: nobody could tell them apart, and the command would
-# be lost for good. "Necks" differs from "next" by one sound, and a tie between them is no move. Phrases of several words need none: their parts may be mixed with anything.
+# be lost for good. "Necks" is left out too: many voices swallow the last sound of "next", and then
+# the two tie exactly; a false "next" costs one "back". Phrases of several words need none: their
+# parts may be mixed with anything.
 NEIGHBOURS = {
-    "next": "necks neck text nest texts vexed mixed max",
+    "next": "neck text nest texts vexed mixed max",
     "back": "bag pack black bake bat bad rack",
     "repeat": "receipt repeats ripped complete retreat",
     "pause": "cause because boss",

@@ -13,11 +13,23 @@ import numpy as np
 
 from coach.adapters.ear_phrases import Accepted, Part, Reading, Unsure, WholePhrases
 from coach.adapters.speech_samples import Samples
-from coach.adapters.voice_activity import RATE, Began, Detector, Ended, More, VoiceActivity
+from coach.adapters.voice_activity import (
+    BLOCK,
+    RATE,
+    Began,
+    Detector,
+    Ended,
+    More,
+    VoiceActivity,
+    level,
+)
 
 TALK = 7.0  # seconds of unbroken voice: talk, television; it isn't even decoded
 LOUDEST = 9_000  # of 32767: the level that every utterance is brought to
 MOST_GAIN = 20.0  # a whisper far away isn't blown up beyond this
+ROOM = 8.0  # decibels over the background: before and after a voice that is only the room
+FAR = 10.0  # decibels under the loudest of an utterance at which it is the voice in any case
+MARGIN = 0.15  # seconds kept around the voice: breath, and soft first and last sounds
 
 
 class Decoder(Protocol):
@@ -38,6 +50,8 @@ class Listening:
         self._began: float | None = None
         self._utterance: list[Samples] = []
         self._start = 0.0  # when its first sample was taken
+        self._background = 0.0  # the room's level when it began
+        self._cut = False  # a voice is under way whose beginning was not heard
 
     @property
     def now(self) -> float:
@@ -53,7 +67,17 @@ class Listening:
         """Forget what was half heard: sound was lost, or the list has changed."""
         self._activity.reset()
         self._rules.reset()
-        self._began, self._utterance = None, []
+        self._began, self._utterance, self._cut = None, [], False
+
+    def overhear(self, samples: Samples) -> None:
+        """Take samples that are not to be understood, only to know whether a voice is under way.
+
+        The end of a word whose beginning was not heard is no word: "am I", out of "where am I",
+        must neither be taken nor spoil what is said after it.
+        """
+        for event in self._activity.feed(samples):
+            if not isinstance(event, More):
+                self._cut = isinstance(event, Began)
 
     def skip(self, samples: int) -> None:
         """Let the clock go on over samples that were not to be heard."""
@@ -64,15 +88,18 @@ class Listening:
         for event in self._activity.feed(samples):
             verdict = None
             match event:
+                case Ended() if self._cut:
+                    self._cut = False
                 case Began(at, run_up):
                     self._rules.voice_began(at)
                     self._began, self._utterance = at, [run_up]
                     self._start = self.now - len(run_up) / RATE
-                case More(more):
+                    self._background = self._activity.background
+                case More(more) if self._began is not None:
                     self._utterance.append(more)
                 case Ended(at, _):
                     if self._began is not None:
-                        part = Part(self._decoded(at), self._began, at)
+                        part = self._part(self._began, at)
                         self._began, self._utterance = None, []
                         verdict = self._rules.offer(part)
             if verdict is not None:
@@ -81,17 +108,39 @@ class Listening:
         if waited is not None:
             yield waited
 
-    def _decoded(self, ended: float) -> tuple[Reading, ...]:
-        """Decode the utterance as a whole, at one level: near or far, soft or loud.
-
-        That costs some hundredths of a second at its end (0.02 of its length) and makes the
-        answer the same over 40 decibels.
-        """
+    def _part(self, began: float, ended: float) -> Part:
+        """Decode the utterance as a whole, without the talk in the background around it."""
         samples = np.concatenate(self._utterance)
         if ended - self._start > TALK:
-            return ()
-        peak = float(np.percentile(np.abs(samples.astype(np.int32)), 99.5))
-        gain = min(MOST_GAIN, LOUDEST / max(peak, 1.0))
-        level = np.clip(samples * gain, -32_767, 32_767).astype(np.int16)
-        self._decoder.begin(self._start, level)
-        return self._decoder.end()
+            return Part((), began, ended)
+        first, last = near(samples, self._background)
+        start = self._start + first / RATE
+        self._decoder.begin(start, _at_one_level(samples[first:last]))
+        nearest = max(began, start + MARGIN if first else began)
+        farthest = min(ended, self._start + last / RATE - MARGIN)
+        return Part(self._decoder.end(), nearest, max(farthest, nearest))
+
+
+def near(samples: Samples, background: float) -> tuple[int, int]:
+    """Return from which sample to which an utterance is near, and not only the room around it.
+
+    Talk in the background keeps the detector awake; decoded, it becomes words before and after
+    the command. *background*: the level of the room, as `VoiceActivity.background`. In a quiet
+    room nothing is taken away.
+    """
+    blocks = samples[: len(samples) // BLOCK * BLOCK].reshape(-1, BLOCK)
+    if not len(blocks):
+        return 0, len(samples)
+    levels = np.array([level(block) for block in blocks])
+    least = min(float(np.percentile(levels, 90)) - FAR, background + ROOM)
+    loud = np.flatnonzero(levels >= least)
+    margin = round(MARGIN * RATE)
+    first, last = int(loud[0]) * BLOCK - margin, int(loud[-1] + 1) * BLOCK + margin
+    return max(0, first), min(len(samples), last)
+
+
+def _at_one_level(samples: Samples) -> Samples:
+    """Bring an utterance to one level: the answer is the same over 40 decibels."""
+    peak = float(np.percentile(np.abs(samples.astype(np.int32)), 99.5))
+    gain = min(MOST_GAIN, LOUDEST / max(peak, 1.0))
+    return np.clip(samples * gain, -32_767, 32_767).astype(np.int16)

@@ -23,9 +23,9 @@ JOIN = 0.7  # seconds: parts of a phrase may lie so far apart
 SHORTEST, LONGEST = 0.2, 2.5  # seconds that a phrase may last, breath and all
 LONGEST_NUMBER = 6.0  # "ripped back to the end of row one three", said slowly
 FASTEST_SYLLABLE = 0.055  # seconds: no mouth is faster; a click is
-UNACCOUNTED = 0.45  # seconds of voice before or after the words: something else was said
-MIXED = 2.5  # log likelihood that a mixture may be ahead of a whole phrase of several words
-MIXED_NUMBER = 4.5  # and of a phrase with a number, which is read back before it is acted on
+UNACCOUNTED = 0.6  # seconds of voice before or after the words: something else was said
+MIXED = 4.0  # log likelihood that a mixture may be ahead of a whole phrase of several words
+MIXED_NUMBER = 7.0  # and of a phrase with a number, which is read back before it is acted on
 MIXED_ONE = 0.4  # and of a phrase of one word, which needs less luck to come about
 SURE = 0.55  # confidence asked of a phrase: a lead of 0.2 in log likelihood
 UNSURE = 0.3  # below this it was no word of ours
@@ -162,11 +162,16 @@ class WholePhrases:
             self._open = []
             return None
         found = self._weigh(self._open)
+        if found is None and self._is_stray_before(part):
+            self._open, self._talk_until = [part], part.ended
+            found = self._weigh(self._open)
         if found is None:
             if not self._may_go_on(self._open):
                 self._note_talk(part)
             return None
         wait = JOIN if self._may_become_another(found.text) else 0.0
+        if found.confidence < SURE and self._has_longer(found.text):
+            wait = JOIN  # "next", not surely heard: "row" may come and settle it
         if part.began < self._talk_until:
             wait = max(wait, WARY_SILENCE)
         if wait:
@@ -174,6 +179,16 @@ class WholePhrases:
             return None
         self._open = []
         return self._judge(found)
+
+    def _is_stray_before(self, part: Part) -> bool:
+        """Return whether the beginning of another phrase came just before *part*.
+
+        A false start ("go … next row") must not spoil a command: that is judged alone, as
+        warily as after talk. Any other word before it is talk, and the command a part of that.
+        """
+        before = self._open[:-1]
+        alone = bool(before) and part.began >= self._talk_until
+        return alone and self._may_go_on(before) and not self._may_go_on(self._open)
 
     def _judge(self, found: _Weighed) -> Verdict | None:
         wary = found.began < self._talk_until
@@ -197,10 +212,12 @@ class WholePhrases:
             best.score - other.score for other in whole if self._meaning(other.text) != meaning
         ]
         number = self._once(best.text) not in self._meanings
+        said = best.text.split()
         forgiven = MIXED_NUMBER if number else MIXED if len(best.words) > 1 else MIXED_ONE
         for other in readings:
             if self._meaning(other.text) is None:
-                single = len(other.words) == 1 and other.text != UNKNOWN
+                # A part of the phrase itself ("carry", of "carry on") is no word of its own.
+                single = len(other.words) == 1 and other.text not in {UNKNOWN, *said}
                 leads.append(best.score - other.score + (0.0 if single else forgiven))
         confidence = 1 / (1 + exp(-max(-30.0, min(leads, default=5.0))))
         return _Weighed(self._once(best.text), confidence, began, ended)
@@ -255,6 +272,9 @@ class WholePhrases:
         return any(
             text.startswith(stem) and _all_numbers(text[len(stem) :]) for stem in self._stems
         )
+
+    def _has_longer(self, text: str) -> bool:
+        return any(whole.startswith(f"{text} ") for whole in self._meanings)
 
     def _may_become_another(self, text: str) -> bool:
         """Return whether more words would make a phrase of another meaning, or another number."""

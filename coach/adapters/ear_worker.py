@@ -12,6 +12,7 @@ import queue
 import sys
 import threading
 import time
+from enum import Enum
 from pathlib import Path
 from typing import BinaryIO
 
@@ -29,9 +30,18 @@ from coach.ports import Missing
 
 BEAT = 0.5  # seconds between signs of life
 TAIL = 0.5  # seconds after the coach has spoken during which a room still rings
+NOTICE = 0.2  # seconds in which a voice is noticed that was under way when listening began
 LATE = 3.0  # seconds beyond its due end after which the coach's speech is taken to be over
 WARM_UP = 1.0  # seconds of sound worked through before "ready" is told
 SETTLE = 0.03  # seconds given to an order that follows an answer, when a recording is heard
+
+
+class Heed(Enum):
+    """What is done with the sound that comes in."""
+
+    NOTHING = "nothing"  # muted, or the coach speaks
+    VOICES = "voices"  # only noticed, so that half a word isn't taken for a whole one
+    WORDS = "words"
 
 
 class EarWorker:
@@ -42,7 +52,8 @@ class EarWorker:
         self._writing = threading.Lock()
         self._orders: queue.SimpleQueue[Message] = queue.SimpleQueue()
         self._muted = False
-        self._deaf_until = float("-inf")
+        self._speaks_until = float("-inf")
+        self._overhears_until = float("-inf")
         self._was_deaf = False
         self._listening: Listening | None = None
         self._recogniser: Recogniser | None = None
@@ -96,12 +107,14 @@ class EarWorker:
                 case "mute":
                     self._muted = bool(order["muted"])
                     self._forget()
+                    self._overhear_for(0.0 if self._muted else NOTICE)
                 case "speaks":
                     due = time.monotonic() + float(str(order["seconds"]))
-                    self._deaf_until = due + LATE
+                    self._speaks_until = due + LATE
                     self._forget()
                 case "silent":
-                    self._deaf_until = time.monotonic() + TAIL
+                    self._speaks_until = time.monotonic()
+                    self._overhear_for(TAIL)
 
     def _listen_for(self, order: Message) -> None:
         meanings = order["meanings"]
@@ -141,24 +154,35 @@ class EarWorker:
                 overflows += 1
                 self._listening.reset()
                 self.report({"overflows": overflows})
-            self._hear(block.samples, block.at, deaf=self._is_deaf(block.at))
+                self._overhears_until = max(self._overhears_until, block.at + NOTICE)
+            self._hear(block.samples, block.at, self._heed(block.at))
             if not ready and self._listening.now >= WARM_UP:
                 ready = True
                 self.report({"listening": True})
 
-    def _is_deaf(self, at: float) -> bool:
-        deaf = self._muted or at < self._deaf_until
+    def _overhear_for(self, seconds: float) -> None:
+        until = time.monotonic() + seconds
+        self._overhears_until = max(self._overhears_until, until)
+
+    def _heed(self, at: float) -> Heed:
+        """Return what is done with sound that was taken at *at*."""
+        deaf = self._muted or at < self._speaks_until
         if deaf and not self._was_deaf and self._listening is not None:
             self._listening.reset()
         self._was_deaf = deaf
-        return deaf
+        if deaf:
+            return Heed.NOTHING
+        return Heed.VOICES if at < self._overhears_until else Heed.WORDS
 
-    def _hear(self, samples: Samples, at: float, *, deaf: bool) -> None:
+    def _hear(self, samples: Samples, at: float, heed: Heed) -> None:
         listening = self._listening
         if listening is None:
             return
-        if deaf:
+        if heed is Heed.NOTHING:
             listening.skip(len(samples))
+            return
+        if heed is Heed.VOICES:
+            listening.overhear(samples)
             return
         began = time.monotonic() if self._recording else at
         for heard in listening.feed(samples):
@@ -190,7 +214,8 @@ class EarWorker:
             if at % RATE < step:
                 self.report({"beat": time.monotonic()})
             self.obey()
-            self._hear(samples[at : at + step], 0.0, deaf=self._muted)
+            heed = Heed.NOTHING if self._muted else Heed.WORDS
+            self._hear(samples[at : at + step], 0.0, heed)
         self.report({"ended": True})
 
     def _microphone_news(self, news: str | Missing) -> None:

@@ -79,6 +79,7 @@ class VoiceActivity:
         self._before: deque[Samples] = deque(maxlen=round(BEFORE * RATE / BLOCK))
         self._levels: deque[float] = deque(maxlen=round(BACKGROUND * RATE / BLOCK))
         self._blocks = 0  # counted since the beginning: the clock
+        self._skipped = 0  # samples of a block that was not listened to, over from the last skip
         self._speaking = False
         self._peak = 0.0
         self._quiet = 0
@@ -93,6 +94,11 @@ class VoiceActivity:
     def speaking(self) -> bool:
         return self._speaking
 
+    @property
+    def background(self) -> float:
+        """The level of the room over the last seconds, in decibels over one step of a sample."""
+        return _background(self._levels)
+
     def reset(self) -> None:
         """Forget the utterance under way and what came before it; the clock goes on."""
         self._detector.reset()
@@ -102,7 +108,8 @@ class VoiceActivity:
 
     def skip(self, samples: int) -> None:
         """Let the clock go on by *samples* that were not listened to."""
-        self._blocks += round(samples / BLOCK)
+        blocks, self._skipped = divmod(self._skipped + samples, BLOCK)
+        self._blocks += blocks
 
     def feed(self, samples: Samples) -> Iterator[VoiceEvent]:
         """Take any number of samples and yield what they bring."""
@@ -113,22 +120,22 @@ class VoiceActivity:
 
     def _take(self, block: Samples) -> Iterator[VoiceEvent]:
         self._blocks += 1
-        level = _level(block)
-        background = _background(self._levels)
-        self._levels.append(level)
-        sure = self._detector(block.tobytes()) if level > TOO_FAINT else 0.0
+        now = level(block)
+        background = self.background
+        self._levels.append(now)
+        sure = self._detector(block.tobytes()) if now > TOO_FAINT else 0.0
         if not self._speaking:
             self._before.append(block)
-            if sure >= ENTER and level >= background + NEAR_ENTER:
-                self._speaking, self._quiet, self._peak = True, 0, level
+            if sure >= ENTER and now >= background + NEAR_ENTER:
+                self._speaking, self._quiet, self._peak = True, 0, now
                 yield Began(self.now - BLOCK / RATE, np.concatenate(list(self._before)))
                 self._before.clear()
             return
         yield More(block)
         self._before.append(block)
-        self._peak = max(self._peak, level)
+        self._peak = max(self._peak, now)
         floor = max(background + NEAR_STAY, self._peak - BELOW_PEAK)
-        self._quiet = 0 if sure >= STAY and level >= floor else self._quiet + 1
+        self._quiet = 0 if sure >= STAY and now >= floor else self._quiet + 1
         if self._quiet >= self._quiet_wanted:
             late = self._quiet * BLOCK / RATE
             self._speaking = False
@@ -138,7 +145,7 @@ class VoiceActivity:
             yield Ended(self.now - late, late)
 
 
-def _level(block: Samples) -> float:
+def level(block: Samples) -> float:
     """Return the level of *block* in decibels over one step of a sample."""
     power = float(np.mean(np.square(block.astype(np.float32))))
     return 10 * float(np.log10(power + 1e-3))

@@ -90,6 +90,20 @@ def test_a_pause_inside_a_phrase_is_joined(rules: WholePhrases) -> None:
     assert texts(said(rules, part("go", 1.0, 0.3), part("back", 1.8, 0.4))) == ["go back"]
 
 
+def test_a_false_start_does_not_spoil_the_command_after_it(rules: WholePhrases) -> None:
+    assert texts(said(rules, part("go", 1.0, 0.3), part("next row", 1.8))) == ["next row"]
+    assert texts(said(rules, part("how", 11.0, 0.4), part("go back", 11.9))) == ["go back"]
+
+
+def test_a_word_of_talk_before_a_command_makes_it_talk(rules: WholePhrases) -> None:
+    """ "Black coffee please" has a word that leads nowhere before it."""
+    assert said(rules, part("black", 1.0, 0.3), part("next row", 1.8)) == []
+
+
+def test_a_false_start_makes_the_ear_wary(rules: WholePhrases) -> None:
+    assert said(rules, part("go", 1.0, 0.3), part("next row", 1.8, 0.7, go_back=-0.8)) == []
+
+
 def test_parts_too_far_apart_are_not_joined(rules: WholePhrases) -> None:
     assert said(rules, part("go", 1.0, 0.3), part("left", 2.2, 0.4)) == []
 
@@ -120,6 +134,12 @@ def test_a_phrase_whose_longer_twin_means_the_same_does_not_wait(rules: WholePhr
     assert said(rules, part("that", 1.9, 0.3)) == []
 
 
+def test_an_unsure_word_waits_for_the_rest_that_would_settle_it(rules: WholePhrases) -> None:
+    heard = said(rules, part("next", 1.0, 0.3, neck=0.1), part("row", 1.45, 0.4))
+
+    assert texts(heard) == ["next row"]
+
+
 def test_next_next_in_one_breath_is_one(rules: WholePhrases) -> None:
     assert texts(said(rules, part("next next", 1.0, 0.9))) == ["next"]
 
@@ -140,7 +160,8 @@ def test_what_is_no_number_is_no_phrase(rules: WholePhrases) -> None:
 
 
 def test_a_decoy_as_likely_as_the_command_leaves_it_unsure(rules: WholePhrases) -> None:
-    heard = rules.offer(part("next", 1.0, 0.5, text=0.0))
+    assert rules.offer(part("next", 1.0, 0.5, text=0.0)) is None  # "row" might come and settle it
+    heard = rules.tick(2.3)
 
     assert isinstance(heard, Unsure)
     assert heard.confidence == pytest.approx(0.5)

@@ -19,6 +19,8 @@ from tests.room.audio_room import ROOT, AudioRoom, Lines
 pytestmark = pytest.mark.room
 PATTERN = "pebble-cloth"
 VISITOR = "rms"
+# Five long sentences, then many short ones, each with the command word "next" in it.
+TWENTY_STEPS = (*(["next"] * 5), "stitch by stitch", *(["next"] * 15))
 
 
 class Session:
@@ -97,8 +99,8 @@ def test_twenty_steps_with_the_loudspeaker_in_the_microphone_and_never_a_move_of
     room: AudioRoom, tmp_path: Path
 ) -> None:
     silent = Session(tmp_path / "silent", dict(room.environment), "--no-speech", "--no-ear")
-    for _ in range(20):
-        silent.type("next")
+    for typed in TWENTY_STEPS:
+        silent.type(typed)
     assert silent.close() == 0
 
     loudspeaker = room.loudspeaker()
@@ -106,10 +108,10 @@ def test_twenty_steps_with_the_loudspeaker_in_the_microphone_and_never_a_move_of
     session.lines.wait_for("listening", 40)
     for _ in range(6):
         session.type("faster")
-    for _ in range(20):
-        loudspeaker.wait_for_hush()
+    for typed in TWENTY_STEPS:
+        loudspeaker.wait_for_hush(0.9)
         spoken = loudspeaker.seconds_heard
-        session.type("next")
+        session.type(typed)
         loudspeaker.wait_for_speech(spoken)
     loudspeaker.wait_for_hush()
     heard, spoken = session.heard(), loudspeaker.seconds_heard

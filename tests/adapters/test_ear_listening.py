@@ -1,0 +1,72 @@
+"""From sound to phrases: a voice whose beginning was not heard is no word."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from coach.adapters.ear_listening import Listening
+from coach.adapters.ear_phrases import Accepted, Reading, Word
+from tests.adapters.sounds import RATE, Samples, silence
+from tests.adapters.test_ear_voice_activity import Script, tone
+
+
+class Writing:
+    """A decoder that reads "go back" out of any sound."""
+
+    def __init__(self) -> None:
+        self.decoded: list[tuple[float, int]] = []
+
+    def begin(self, at: float, samples: Samples) -> None:
+        self.decoded.append((at, len(samples)))
+
+    def end(self) -> tuple[Reading, ...]:
+        at, length = self.decoded[-1]
+        ended = at + length / RATE - 0.2
+        return (
+            Reading((Word("go", ended - 0.5, ended - 0.3), Word("back", ended - 0.3, ended)), 9),
+        )
+
+
+def listening(decoder: Writing) -> Listening:
+    made = Listening(decoder, Script())
+    made.listen_for({"go back": "back"})
+    return made
+
+
+def heard(ear: Listening, *sounds: Samples) -> list[str]:
+    whole = np.concatenate(sounds)
+    told = [each for at in range(0, len(whole), 320) for each in ear.feed(whole[at : at + 320])]
+    return [each.text for each in told if isinstance(each, Accepted)]
+
+
+def test_a_voice_under_way_when_listening_begins_is_no_word_and_the_next_one_is() -> None:
+    decoder = Writing()
+    ear = listening(decoder)
+    ear.overhear(np.concatenate((silence(0.3), tone(0.2, 3_000))))
+
+    assert heard(ear, tone(0.6, 3_000), silence(0.4)) == []
+    assert decoder.decoded == [], "half a word isn't even decoded"
+    assert heard(ear, tone(0.6, 3_000), silence(0.4)) == ["go back"]
+
+
+def test_a_voice_that_ended_while_only_overheard_spoils_nothing() -> None:
+    ear = listening(Writing())
+    ear.overhear(np.concatenate((tone(0.6, 3_000), silence(0.4))))
+
+    assert heard(ear, tone(0.6, 3_000), silence(0.4)) == ["go back"]
+
+
+def test_a_new_list_begins_afresh() -> None:
+    ear = listening(Writing())
+    ear.overhear(tone(0.5, 3_000))
+    ear.listen_for({"go back": "back"})
+
+    assert heard(ear, silence(0.3), tone(0.6, 3_000), silence(0.4)) == ["go back"]
+
+
+def test_the_clock_goes_on_truly_over_what_was_not_listened_to() -> None:
+    ear = listening(Writing())
+    for _ in range(500):
+        ear.skip(320)  # as a microphone's blocks come: 20 ms
+
+    assert abs(ear.now - 10.0) < 0.04
