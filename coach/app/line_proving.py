@@ -39,6 +39,10 @@ class Sums:
     hint: str = ""
 
 
+class UnusableRecordError(Exception):
+    """A record's own fields can't be used: its "before", sizes or terms are not what they must be."""
+
+
 def prove_lines(lines: Iterable[str]) -> Iterator[str]:
     """Yield the answer to each record, in order; a record that can't be used is answered too."""
     for number, line in enumerate(lines, 1):
@@ -57,14 +61,14 @@ def answer(line: str, number: int) -> dict[str, Any]:
         return _unusable(f"line {number}", f"This line is no record that can be used: {fault}.")
     name = record.get("id", f"line {number}")
     try:
-        sizes = record.get("sizes")
+        sizes = _given(record).sizes
         if sizes:
             parts = [_proved(record, index) for index in range(len(sizes))]
         else:
             parts = [_proved(record, None)]
     except UnreadableError as fault:
         return _unusable(name, f"{fault.message} {fault.remedy}")
-    except (ValueError, TypeError, KeyError, AttributeError) as fault:
+    except UnusableRecordError as fault:
         return _unusable(name, f"What lies below can't be used: {fault}.")
     return _together(name, parts, bool(sizes))
 
@@ -100,20 +104,50 @@ def _together(name: object, parts: list[Sums], several: bool) -> dict[str, Any]:
 
 
 def _proved(record: Mapping[str, Any], size: int | None) -> Sums:
-    before = record.get("before") or {}
-    sizes = tuple(str(each) for each in record.get("sizes") or ())
-    refs = {str(name): str(text) for name, text in (before.get("refs") or {}).items()}
+    given = _given(record)
     draft, earlier = read_row(
         record["text"],
-        terms=record.get("terms"),
-        specials={str(k): str(v) for k, v in (before.get("special_stitches") or {}).items()},
-        refs=refs,
-        kind="round" if before.get("kind") == "round" else "row",
-        sizes=sizes,
+        terms=given.terms,
+        specials=given.specials,
+        refs=given.refs,
+        kind="round" if given.before.get("kind") == "round" else "row",
+        sizes=given.sizes,
         size=size or 0,
     )
-    opening = Opening(_below(before, draft, size), _rules(before), tuple(earlier))
-    return _sums(prove(draft, opening), draft, before)
+    try:
+        below, rules = _below(given.before, draft, size), _rules(given.before)
+    except (ValueError, TypeError, KeyError, AttributeError, IndexError, OverflowError) as fault:
+        raise UnusableRecordError(str(fault)) from fault
+    return _sums(prove(draft, Opening(below, rules, tuple(earlier))), draft, given.before)
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """What a record gives beside its text."""
+
+    before: Mapping[str, Any]
+    sizes: tuple[str, ...]
+    refs: Mapping[str, str]
+    specials: Mapping[str, str]
+    terms: str | None
+
+
+def _given(record: Mapping[str, Any]) -> Given:
+    """Return the record's fields, of the kinds that they must be."""
+    try:
+        before = record.get("before") or {}
+        terms = record.get("terms")
+        if terms not in (None, "US", "UK"):
+            raise ValueError(f"terms must be US or UK, not {terms}")
+        return Given(
+            before,
+            tuple(str(each) for each in record.get("sizes") or ()),
+            {str(name): str(text) for name, text in (before.get("refs") or {}).items()},
+            {str(k): str(v) for k, v in (before.get("special_stitches") or {}).items()},
+            terms,
+        )
+    except (ValueError, TypeError, AttributeError) as fault:
+        raise UnusableRecordError(str(fault)) from fault
 
 
 def _at(value: Any, size: int | None) -> int:

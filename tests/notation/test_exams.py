@@ -1,0 +1,113 @@
+"""The reading exams, held at the score that was reached: known misses may only grow fewer.
+
+The answers come from two people who had not seen the reader (see the README beside each exam).
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from coach.app.line_proving import answer
+from coach.app.proving import proof_json, prove_text
+
+HERE = Path(__file__).parent
+ASKED = ("id", "terms", "before", "text", "rows", "sizes")
+SUMS = ("worked", "spaces_worked", "produces", "chains_spaces")
+
+KNOWN_LINES = {
+    "independent": {"i478"},  # a stated "1 sc" beside shells that hold a sc each
+}
+KNOWN_PATTERNS = {
+    "independent": {
+        "allotment-radio-square",  # a wireless talk: "and do that for the other three corners"
+        "heron-lace-scarf",  # "sc in next single dc" between fans
+        "faulty-heron-lace-scarf",
+        "faulty-kitchen-table-coaster",  # the slip is told again three rounds later
+        "weir-cable-panel",  # a stitch named C4F
+        "faulty-weir-cable-panel",
+    },
+}
+
+
+def records(exam: str) -> Iterator[dict[str, Any]]:
+    for line in (HERE / exam / "lines.jsonl").read_text(encoding="utf-8").splitlines():
+        yield json.loads(line)
+
+
+def line_is_right(record: dict[str, Any]) -> bool:
+    """Answered with the verdict and, where it fits, every sum that the record gives."""
+    got = answer(json.dumps({key: record[key] for key in ASKED if key in record}), 1)
+    if got["verdict"] != record["verdict"].replace(" ", "-"):
+        return False
+    expected = record["expect"]
+    if record["verdict"] != "ok" or expected is None:
+        return True
+    return all(got[key] == expected[key] for key in SUMS if expected.get(key) is not None)
+
+
+def faulty_is_found(text: str, truth: dict[str, Any]) -> bool:
+    """Exactly one fault, in the row and of a kind that the sidecar calls fair."""
+    faults = proof_json(prove_text(text, size=truth.get("prove_size")))["faults"]
+    fair = {
+        verdict.replace(" ", "-") for verdict in [truth["verdict"], *truth.get("also_fair", [])]
+    }
+    return (
+        len(faults) == 1
+        and faults[0]["code"] in fair
+        and (
+            truth["row"] == faults[0]["label"] or truth["row"].split()[-1] == str(faults[0]["row"])
+        )
+    )
+
+
+def pattern_is_right(text: str, truth: dict[str, Any]) -> bool:
+    """Proved, with every row's sums, in every size."""
+    return all(
+        size_is_right(text, truth, index, size)
+        for index, size in enumerate(truth.get("sizes") or [None])
+    )
+
+
+def size_is_right(text: str, truth: dict[str, Any], index: int, size: str | None) -> bool:
+    got = proof_json(prove_text(text, size=size if index else None))
+    if got["verdict"] != "proved":
+        return False
+    if truth.get("only_verdict"):
+        return True
+    wanted = [
+        tuple(row[key][index] if isinstance(row[key], list) else row[key] for key in SUMS)
+        for row in truth["rows"]
+    ]
+    listed = isinstance(truth["rows"][0]["produces"], list)
+    wanted = [row for row in wanted if not (listed and row[2] is None)]
+    found = [
+        (row["worked"], row["spaces_worked"], row["made"], row["spaces"]) for row in got["rows"]
+    ]
+    return len(found) == len(wanted) and all(
+        want is None or have == want
+        for row, right in zip(found, wanted, strict=True)
+        for have, want in zip(row, right, strict=True)
+    )
+
+
+@pytest.mark.parametrize("exam", sorted(KNOWN_LINES))
+def test_lines_are_read_as_well_as_before(exam: str) -> None:
+    wrong = {record["id"] for record in records(exam) if not line_is_right(record)}
+    assert wrong <= KNOWN_LINES[exam]
+
+
+@pytest.mark.parametrize("exam", sorted(KNOWN_PATTERNS))
+def test_patterns_are_read_as_well_as_before(exam: str) -> None:
+    wrong = set()
+    for path in sorted((HERE / exam / "patterns").glob("*.txt")):
+        truth = json.loads(path.with_suffix(".json").read_text(encoding="utf-8"))
+        text = path.read_text(encoding="utf-8")
+        right = faulty_is_found if path.stem.startswith("faulty") else pattern_is_right
+        if not right(text, truth):
+            wrong.add(path.stem)
+    assert wrong <= KNOWN_PATTERNS[exam]
