@@ -170,8 +170,11 @@ def made_in(  # noqa: PLR0917
         rows_below=target.rows_below,
         remark=target.remark,
     )
-    slip = item.stitch == "sl st"
-    if slip and not bench.slips_count:
+    slip = item.stitch == "sl st" and not bench.slips_count
+    if slip and hand.begun and into is Into.NEXT:
+        bench.looked.add(("slip", 0))
+        slip = not bench.switches.slips
+    if slip:
         block = Block(
             "sl st",
             count,

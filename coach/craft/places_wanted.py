@@ -10,6 +10,9 @@ from coach.craft.fabric import (
     Cell,
     Kind,
     Rest,
+    Run,
+    opened,
+    rest_of,
     spaces_left,
     stitches_left,
     take,
@@ -203,3 +206,30 @@ def over_several_kinds(part: Make | GroupIn, target: Target) -> EachOf:
     )
     until = next((each.until for each in (target, *target.also) if each.until is not None), None)
     return EachOf(parts, part.place, until)
+
+
+def begun_at(rest: Rest | None, wanted: Callable[[Cell], bool]) -> Rest | None:
+    """Return a round's places beginning at the first that is wanted: a round has no beginning.
+
+    What lies before that place comes last. Unchanged where there is no such place.
+    """
+    whole, before = rest, []
+    while rest is not None:
+        rest = opened(rest)
+        if wanted(_run(rest).cell):
+            break
+        before.append(rest.item)
+        rest = rest.next
+    if rest is None or not before:
+        return whole
+    items = []
+    node: Rest | None = rest
+    while node is not None:
+        items.append(node.item)
+        node = node.next
+    return rest_of(fabric.joined((*items, *before)))
+
+
+def _run(rest: Rest) -> Run:
+    assert isinstance(rest.item, Run)  # noqa: S101 - opened rests begin with a run
+    return rest.item

@@ -69,7 +69,7 @@ def _subsets(looked: Iterable[Key]) -> Iterator[tuple[Key, ...]]:
 
 
 def _likely(key: Key) -> tuple[int, int]:
-    order = {"chain": 0, "skipped": 1, "mesh": 2, "star": 3, "bare": 4}
+    order = {"chain": 0, "skipped": 1, "mesh": 2, "star": 3, "bare": 4, "slip": 5}
     return order.get(key[0], 9), key[1]
 
 
@@ -84,6 +84,8 @@ def flipped(keys: Iterable[Key]) -> Switches:
                 switches = replace(switches, mesh=True)
             case "star":
                 switches = replace(switches, star_in_all=True)
+            case "slip":
+                switches = replace(switches, slips=True)
             case "chain":
                 switches = replace(switches, chains=(*switches.chains, (number, number == 2)))
             case "skipped":
@@ -184,6 +186,7 @@ def _what(key: Key) -> str:
         "mesh": "chains between stitches of a mesh",
         "star": "repeat from * so many times",
         "bare": "a number before or after a stitch, such as 2 sc",
+        "slip": "slip stitches in the middle of a row",
     }.get(kind, kind)
 
 
@@ -194,6 +197,8 @@ def _choice(key: Key, *, usual: bool) -> str:
         return "counts as a stitch" if counts else "does not count as a stitch"
     if kind == "mesh":
         return "nothing is passed over unsaid" if usual else "each passes over as many stitches"
+    if kind == "slip":
+        return "travel along and are not counted" if usual else "are stitches of the row"
     if kind == "star":
         return "so many more, after the first" if usual else "so many in all"
     return "one in each of so many places" if usual else "so many in one place"

@@ -25,7 +25,8 @@ class Switches:
 
     bare_in_one: "2 sc" is two in one stitch. star_in_all: "rep from * 5 times" is five in all.
     chains: what an unexplained beginning chain of so many chains does: counts or not.
-    behind: a stitch rows below uses the place of the skip that follows it.
+    behind: a stitch rows below uses the place of the skip that follows it. mesh: chains between
+    stitches pass over as many. slips: a slip stitch in the middle of a row is a stitch.
     """
 
     bare_in_one: bool = False
@@ -34,6 +35,7 @@ class Switches:
     skipped: tuple[tuple[int, bool], ...] = ()
     behind: bool = False
     mesh: bool = False
+    slips: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -138,17 +138,37 @@ def _settled(hand: Hand, ground: Ground, body: Sequence[Instruction]) -> Hand:
     stitches, spaces = stitches_left(hand.rest), spaces_left(hand.rest)
     if not hand.moved and not hand.begun:
         return hand
+    all_passed = replace(
+        hand, rest=None, used=hand.used + stitches, used_spaces=hand.used_spaces + spaces
+    )
     if not stitches and spaces and (hand.last != "space" or (spaces <= 1 and _each_space(body))):
-        return replace(hand, rest=None, used_spaces=hand.used_spaces + spaces)
-    if stitches and not spaces and hand.last == "space":
-        longest = _longest_group(ground.below)
-        if (ground.round or _each_space(body)) and stitches <= longest:
-            return replace(hand, rest=None, used=hand.used + stitches)
+        return all_passed
+    if stitches and not spaces:
+        under_chain = ground.round and stitches == _under_last_chain(hand, body)
+        along = hand.last == "space" and (ground.round or _each_space(body))
+        if under_chain or (along and stitches <= _longest_group(ground.below)):
+            return all_passed
     if stitches and spaces and _each_space(body) and not hand.over:
-        return replace(
-            hand, rest=None, used=hand.used + stitches, used_spaces=hand.used_spaces + spaces
-        )
+        return all_passed
     return hand
+
+
+def _under_last_chain(hand: Hand, body: Sequence[Instruction]) -> int:
+    """Return how many places a round's last chain spans: as many as each chain of its repeat.
+
+    The join closes it: "*sk 2 sts, sc in next st, ch 3; rep from * around, join".
+    """
+    made = items_made(hand)
+    last = made[-1] if made else None
+    while isinstance(last, fabric.Section):
+        last = last.items[-1]
+    if last is None or last.cell.is_stitch:
+        return 0
+    repeat = next((item for item in body if isinstance(item, Repeated)), None)
+    if repeat is None or not isinstance(repeat.body[-1], Chain):
+        return 0
+    skipped = [item.target.count for item in repeat.body if isinstance(item, Skip)]
+    return skipped[0] if len(skipped) == 1 else 0
 
 
 def _each_space(body: Sequence[Instruction]) -> bool:

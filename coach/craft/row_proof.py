@@ -27,12 +27,15 @@ from coach.craft.pattern import (
     Join,
     Leave,
     Make,
+    Of,
     Picot,
     Repeated,
     Sides,
     Skip,
     Spread,
+    Which,
 )
+from coach.craft.places_wanted import begun_at, sought
 from coach.craft.problem import Place, Verdict
 from coach.craft.row_bench import Bench, Misfit
 from coach.craft.row_closings import act, join, leave, picot, sides
@@ -55,6 +58,10 @@ def outcomes(bench: Bench, items: Sequence[Instruction], hand: Hand) -> Iterator
                         bench, items[index + 1 :], stand(bench, item.count, counts_as, stood)
                     )
                 return
+        if isinstance(item, Skip) and item.target.which is Which.ANY and _at_its_start(bench, hand):
+            for joined in _joined_anywhere(bench, item, hand):
+                yield from outcomes(bench, items[index + 1 :], joined)
+            return
         if is_open(item):
             tail = tuple(items[index + 1 :])
             for after in open_outcomes(bench, item, hand, tail):
@@ -62,6 +69,20 @@ def outcomes(bench: Bench, items: Sequence[Instruction], hand: Hand) -> Iterator
             return
         hand = bench.step(item, hand)
     yield hand
+
+
+def _at_its_start(bench: Bench, hand: Hand) -> bool:
+    return bench.ground.round and not hand.begun and not hand.moved
+
+
+def _joined_anywhere(bench: Bench, item: Skip, hand: Hand) -> list[Hand]:
+    """Yarn joined in any such place: the round begins there, at the place or just after it.
+
+    "Join in any ch-2 sp, ch 3, 2 dc in same sp" has it behind; "*3 dc in ch-2 sp" works into it.
+    """
+    begun = replace(hand, rest=begun_at(hand.rest, sought(bench, item.target, hand)))
+    after = bench.step(replace(item, target=replace(item.target, which=Which.NEXT)), begun)
+    return [after, begun] if item.target.noun.of is Of.SPACE else [begun, after]
 
 
 def work_all(bench: Bench, items: Sequence[Instruction], hand: Hand) -> Hand:

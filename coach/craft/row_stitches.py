@@ -28,7 +28,7 @@ from coach.craft.pattern import (
     Target,
     Which,
 )
-from coach.craft.places_wanted import moved_on, over_several_kinds
+from coach.craft.places_wanted import begun_at, moved_on, over_several_kinds, sought
 from coach.craft.row_bench import Bench, any_stitch
 from coach.craft.row_closings import join
 from coach.craft.stitch import legs
@@ -115,6 +115,8 @@ def make_in(bench: Bench, item: Make, target: Target, hand: Hand) -> Hand:  # no
         case Of.BETWEEN:
             return between(bench, item, target, hand)
     if target.which is Which.ANY:
+        if bench.ground.round and not hand.begun and not hand.moved:
+            hand = replace(hand, rest=begun_at(hand.rest, sought(bench, target, hand)))
         travelled = hand.last == "space" and not hand.begun
         target = replace(target, which=Which.SAME if travelled else Which.NEXT)
     if target.which is Which.SAME and (hand.moved or hand.ring):

@@ -9,6 +9,7 @@ from coach.craft.fault_words import message_of, stated_message
 from coach.craft.pattern import (
     Instruction,
     Line,
+    Of,
     Stated,
 )
 from coach.craft.problem import Place, Problem, Verdict
@@ -18,7 +19,7 @@ from coach.craft.row_bench import Ground, RowResult
 from coach.craft.row_fit import prove_row
 from coach.craft.slips import likely_slip
 from coach.craft.stated_counts import total_of
-from coach.craft.tally import Tally, mismatch, tally
+from coach.craft.tally import Tally, mismatch, picots_in, tally
 from coach.craft.walk import MOST_SLIPS, Walk, keep, labelled, tallied
 
 
@@ -41,22 +42,23 @@ def work_row(
     number_on(walk, line.kind, number)
     ground = ground_for(walk, line)
     result = proved_row(walk, line, ground, stated)
-    count = tallied(walk, result.out)
+    count = counted(walk, result, stated)
     so_far = (ground, result, count, stated, number, labelled(walk, label))
     fault, go_on = judged(walk, line, place, *so_far)
     if fault is not None and walk.below.other is not None:
         walk.below = replace(walk.below, items=walk.below.other, other=None)
         again = ground_for(walk, line)
         tried = proved_row(walk, line, again, stated)
-        counted = tallied(walk, tried.out)
+        recounted = counted(walk, tried, stated)
         second, on = judged(
-            walk, line, place, again, tried, counted, stated, number, labelled(walk, label)
+            walk, line, place, again, tried, recounted, stated, number, labelled(walk, label)
         )
         if second is None:
-            ground, result, count, fault, go_on = again, tried, counted, second, on
+            ground, result, count, fault, go_on = again, tried, recounted, second, on
     walk.looked |= result.looked
     walk.results_by_row.append(result)
     verdict = fault.code if fault else Verdict.OK
+    unknown = False  # what lies below is only guessed at after a fault: no sums of places then
     if fault is not None:
         key = (line.place.line, line.place.column, fault.code)
         if key not in walk.told:
@@ -64,10 +66,10 @@ def work_row(
             if not (walk.below.uncertain and fault.code in _OF_FIT):
                 walk.problems.append(fault)
             else:
-                verdict = Verdict.OK
+                verdict, unknown = Verdict.OK, True
     total = total_of(stated)
     turned = (line.kind == "row" and bool(walk.rows) and not walk.below.kept) or walk.below.turned
-    nothing = result.from_nothing
+    nothing = result.from_nothing or unknown
     side = side_of(walk, line, turned)
     walk.rows.append(
         ProvedRow(
@@ -99,6 +101,14 @@ def work_row(
         walk.lines[(line.kind, number)] = line
     walk.named[label] = line
     walk.last_kind = line.kind
+
+
+def counted(walk: Walk, result: RowResult, stated: tuple[Stated, ...]) -> Tally:
+    """Return the count of what was made; picots, which are no fabric, only where some are stated."""
+    count = tallied(walk, result.out)
+    if any(figure.noun is not None and figure.noun.of is Of.UNIT for figure in stated):
+        return replace(count, picots=picots_in(result.work))
+    return count
 
 
 def wrong_before(walk: Walk, line: Line) -> bool:

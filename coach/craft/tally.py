@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 
 from coach.craft import fabric
-from coach.craft.fabric import Item, Kind, Section
+from coach.craft.fabric import Cell, Item, Kind, Section
 from coach.craft.pattern import Of, Stated
 from coach.craft.stitch import ONE_TOP, answers_to, family
+from coach.craft.working import Block, Group, Passes, Work
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,7 +18,8 @@ class Tally:
     """What a row made: stitches and spaces in all, by name, by length, by group.
 
     chains: how many chains the spaces hold together. units: groups by name ("" for one
-    without a name), with how many stitches each holds.
+    without a name), with how many stitches each holds. in_units: stitches that stand in named
+    groups; in_groups: in any group. picots: how many, or None where nobody counted.
     """
 
     made: int
@@ -26,6 +28,8 @@ class Tally:
     by_length: Mapping[int, int]
     units: Mapping[tuple[str, int], int]
     in_units: Mapping[str, int]
+    in_groups: Mapping[str, int] = field(default_factory=dict)
+    picots: int | None = None
 
 
 def tally(items: tuple[Item, ...]) -> Tally:
@@ -34,32 +38,47 @@ def tally(items: tuple[Item, ...]) -> Tally:
     lengths: Counter[int] = Counter()
     units: Counter[tuple[str, int]] = Counter()
     in_units: Counter[str] = Counter()
-    _count(items, 1, stitches, lengths, units, in_units)
-    made, spaces = fabric.size(items)
-    return Tally(made, spaces, dict(stitches), dict(lengths), dict(units), dict(in_units))
-
-
-def _count(  # noqa: PLR0917
-    items: Iterable[Item],
-    times: int,
-    stitches: Counter[str],
-    lengths: Counter[int],
-    units: Counter[tuple[str, int]],
-    in_units: Counter[str],
-) -> None:
-    for item in items:
-        if isinstance(item, Section):
-            _count(item.items, times * item.times, stitches, lengths, units, in_units)
-            continue
-        cell, count = item.cell, item.count * times
+    in_groups: Counter[str] = Counter()
+    for cell, count in _cells(items, 1):
         if cell.kind is Kind.SPACE:
             lengths[cell.length] += count
         else:
             stitches[cell.name] += count
+            if cell.unit:
+                in_groups[cell.name] += count
             if cell.unit and cell.unit.name:
                 in_units[cell.name] += count
         if cell.unit and cell.unit.index == 0:
             units[(cell.unit.name, cell.unit.size)] += count
+    made, spaces = fabric.size(items)
+    return Tally(
+        made, spaces, dict(stitches), dict(lengths), dict(units), dict(in_units), dict(in_groups)
+    )
+
+
+def picots_in(work: Sequence[Work]) -> int:
+    """Return how many picots *work* holds, those of groups and repeats too."""
+    total = 0
+    for each in work:
+        match each:
+            case Block():
+                total += each.count if each.role == "picot" else 0
+            case Group():
+                total += picots_in(each.parts) * each.times
+            case Passes():
+                total += picots_in(each.parts) * each.times + picots_in(each.last or ())
+            case _:
+                pass
+    return total
+
+
+def _cells(items: Iterable[Item], times: int) -> Iterator[tuple[Cell, int]]:
+    """Yield each cell as it is written, with how often it is there."""
+    for item in items:
+        if isinstance(item, Section):
+            yield from _cells(item.items, times * item.times)
+        else:
+            yield item.cell, item.count * times
 
 
 def mismatch(
@@ -95,33 +114,38 @@ def _wrong(
     if noun.of is Of.UNIT:
         return _wrong_units(number, noun.name or "", count, unit_sizes)
     if noun.of is Of.NAMED and noun.name:
-        return _wrong_named(number, noun.name, len(stated) == 1, count)
+        return _wrong_named(number, noun.name, stated, count)
     return None
 
 
 def _wrong_units(
     number: int, name: str, count: Tally, unit_sizes: Mapping[str, int]
 ) -> tuple[int, str] | None:
+    if name.lower() in ("picot", "p"):
+        return None if number == count.picots or not count.picots else (count.picots, "picots")
     if name in count.by_stitch or family(name) in ONE_TOP:
         found = sum(times for stitch, times in count.by_stitch.items() if answers_to(stitch, name))
         return None if number == found else (found, name)
-    size = unit_sizes.get(name)
-    named = sum(times for (unit, _), times in count.units.items() if unit == name)
-    alike = sum(
-        times
-        for (unit, each), times in count.units.items()
-        if unit == name or (size is not None and each == size and not unit)
+    plain = name.lower()
+    sizes = {each for unit, each in unit_sizes.items() if unit.lower() == plain}
+    named = sum(times for (unit, _), times in count.units.items() if unit.lower() == plain)
+    alike = named + sum(
+        times for (unit, each), times in count.units.items() if each in sizes and not unit
     )
     if number in (named, alike) or not alike:
         return None
     return alike, f"{name}s"
 
 
-def _wrong_named(number: int, name: str, alone: bool, count: Tally) -> tuple[int, str] | None:
+def _wrong_named(
+    number: int, name: str, stated: Sequence[Stated], count: Tally
+) -> tuple[int, str] | None:
     exact = count.by_stitch.get(name, 0)
     like = sum(times for stitch, times in count.by_stitch.items() if answers_to(stitch, name))
     outside = exact - count.in_units.get(name, 0)
     allowed = {exact, like, outside}
-    if alone:
+    if len(stated) == 1:
         allowed.add(count.made)
+    elif any(figure.noun is not None and figure.noun.of is Of.UNIT for figure in stated):
+        allowed.add(exact - count.in_groups.get(name, 0))
     return None if number in allowed else (exact or like, name)

@@ -109,3 +109,105 @@ def test_a_wrong_count_names_the_number_that_would_mend_it() -> None:
     assert str(problem.code) == "count-mismatch"
     assert "18" in problem.message
     assert "6 times instead of 4" in problem.hint
+
+
+@pytest.mark.parametrize(
+    ("below", "text", "terms", "expected"),
+    [
+        # a round has no beginning: yarn joined in any corner begins there (44 tr, 4 sps; 4 x (3 + 11))
+        (
+            "round dc 5, ch2, dc 11, ch2, dc 11, ch2, dc 11, ch2, dc 6",
+            "Round 4: Join B with ss in any 2ch-sp, 1ch (does not count as st), *3dc in 2ch-sp, "
+            "1dc in each of next 11tr, rep from * 3 more times, ss to first dc. 56dc.",
+            "UK",
+            "ok 44/4 -> 56",
+        ),
+        (
+            "round dc 5, ch2, dc 11, ch2, dc 11, ch2, dc 11, ch2, dc 6",
+            "Rnd 4: Join B in any ch-2 sp, ch 3 (counts as dc), (dc, ch 2, 2 dc) in same sp, *dc in next 11 dc, "
+            "(2 dc, ch 2, 2 dc) in next ch-2 sp; rep from * 2 more times, dc in next 11 dc, join.",
+            "US",
+            "ok 44/4 -> 60/4",
+        ),
+        (
+            "round sc 24",
+            "Rnd 5: Join C in any st, ch 1, sc in each st around, join. (24)",
+            "US",
+            "ok 24 -> 24",
+        ),
+        (
+            "round sc 24",
+            "Rnd 5: Join C in any st, ch 1, sc in same st, sc in each st around, join. (24)",
+            "US",
+            "ok 24 -> 24",
+        ),
+        # the last chain spans what each chain spans, up to the join: 1 + 11 x 3 + 2 = 36
+        (
+            "round sc 36",
+            "Rnd 3: Ch 1, sc in same st, ch 3, *skip 2 sts, sc in next st, ch 3; rep from * around, join.",
+            "US",
+            "ok 36 -> 12/12",
+        ),
+        (
+            "round sc 35",
+            "Rnd 3: Ch 1, sc in same st, ch 3, *skip 2 sts, sc in next st, ch 3; rep from * around, join.",
+            "US",
+            "repeat-does-not-fit",
+        ),
+        # slip stitches in the middle of a row are stitches where the count says so: 4 + 3 + 8
+        (
+            "sc 15",
+            "Row 3: Ch 1, sc in next 4 sts, sl st in next 3 sts, sc to end. (15 sts)",
+            "US",
+            "ok 15 -> 15",
+        ),
+        (
+            "sc 15",
+            "Row 3: Ch 1, sc in next 4 sts, sl st in next 3 sts, sc to end. (12 sts)",
+            "US",
+            "ok 15 -> 12",
+        ),
+    ],
+)
+def test_rounds_begin_and_end_as_they_are_worked(
+    below: str, text: str, terms: str, expected: str
+) -> None:
+    assert came_to(below, text, terms) == expected
+
+
+FANS = "Row 4: Ch 1, sc in first st, *sk 2 sts, Fan in next st, sk 2 sts, sc in next st; rep from * across."
+PICOTS = "Row 4: Ch 1, *sc in next 3 sts, ch-3 picot; rep from * across."
+
+
+@pytest.mark.parametrize(
+    ("stated", "expected"),
+    [
+        ("7 Fans, 8 sc", "ok 43 -> 43"),
+        ("7 fans", "ok 43 -> 43"),
+        ("8 Fans, 8 sc", "count-mismatch"),
+        ("8 fans, 8 sc", "count-mismatch"),
+        ("7 Fans, 7 sc", "count-mismatch"),
+    ],
+)
+def test_stated_groups_are_counted(stated: str, expected: str) -> None:
+    """1 + 7 x 6 = 43 places; 7 fans of 5 and 8 sc are 43 stitches."""
+    special = {"Fan": "5 dc in same st"}
+    assert came_to("sc 43", f"{FANS} ({stated})", special_stitches=special) == expected
+
+
+@pytest.mark.parametrize(
+    ("stated", "expected"), [("8 picots", "ok 24 -> 24"), ("7 picots", "count-mismatch")]
+)
+def test_stated_picots_are_counted(stated: str, expected: str) -> None:
+    """A picot after every 3 of 24: 8 of them, which are neither stitches nor spaces."""
+    assert came_to("sc 24", f"{PICOTS} (24 sc, {stated})") == expected
+
+
+def test_stitches_within_groups_are_not_those_stated_beside_them() -> None:
+    """Over 25: 8 groups with an sc in each, and 1 sc at the end."""
+    row = (
+        "Row 8: Ch 1, (sc, hdc, dc) in first st, sk next 2 sts, *(sc, hdc, dc) in next st, sk next 2 sts; "
+        "rep from * across to last st, sc in last st."
+    )
+    assert came_to("sc 25", f"{row} (8 shells, 1 sc)") == "ok 25 -> 25"
+    assert came_to("sc 25", f"{row} (8 shells, 2 sc)") == "count-mismatch"
