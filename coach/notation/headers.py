@@ -33,7 +33,7 @@ _WORD_ORDINALS = {
 }
 _ROW = r"(?P<word>rows?|rnds?|rounds?|rds?|rws?)"
 _JOIN = r"\s*(?:-|–|\bto\b|\band\b|&|,|\bthrough\b|\bthru\b|/|→|->)\s*"
-_EXTRA = r"(?P<extra>\s*(?:,|and|&)\s*(?:all|every)\s+(?P<kind>[a-z]+)\s*(?:rows?|rnds?|rounds?)?[^:.]{0,30}?(?=\s*[:.(\[–]))?"
+_EXTRA = r"(?P<extra>\s*(?:,|and|&)\s*(?:all|every)\s+(?P<kind>[a-z]+)\s*(?:rows?|rnds?|rounds?)?[^:.]{0,40}?(?=\s*[:.(\[–]))?"
 _PAR = r"(?P<par>(?:\s*[(\[][^()\[\]]{0,60}[)\]]){1,3})?"
 _SEP = r"\s*(?P<sep>[:.–—)=-]*)\s*"
 
@@ -212,6 +212,12 @@ def _made(found: re.Match[str], start: int, end: int) -> Header:
         kind = found["kind"].lower()
         every = {"other": "alternate", "alt": "alternate"}.get(kind, kind)
     numbers, listed = _numbers_of(found["a"], found["more"] or "")
+    if extra and (last := re.search(r"\b(?:through|thru|to|until)\b\D*(\d{1,4})", extra)):
+        step = {"even": 2, "odd": 2, "alternate": 2, "other": 2, "alt": 2}.get(
+            found["kind"].lower(), 1
+        )
+        numbers = tuple(range(numbers[0], int(last[1]) + 1, step)) or numbers
+        listed, every = len(numbers) > 1, None
     kind = "row" if word.startswith(("row", "rw")) else "round"
     return Header(
         start,

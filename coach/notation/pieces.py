@@ -21,8 +21,8 @@ from coach.notation.row_repeats import EVEN, RERUN, even_length
 FOUNDATION = re.compile(
     r"^\W*(?:(?:foundation|base|starting)(?:\s+(?:chain|ch))?\s*[:–-]\s*)?"
     r"(?:(?:with|using)\s+[^,:]{1,45}?(?:[,:]\s*|\s+(?=make|ch|chain|\d+\s?ch))|[A-Za-z][\w' ]{2,40},\s*|(?:to\s+(?:start|begin)|begin(?:ning)?|start(?:ing)?|set[- ]?up)[^:,]{0,20}:\s*)?"
-    r"(?:(?:make|begin|start|work|loosely|to\s+begin)\s+(?:with\s+)?(?:a\s+)?(?:foundation\s+)?)?"
-    r"(?:(?:chain|ch)(?![a-z])\s*-?\s*(?P<after>\d+|[a-z]+(?:-[a-z]+)?)\b|(?P<before>\d+)\s*(?:chain|ch)s?\b)",
+    r"(?:(?:make|begin|start|commence|work|loosely|to\s+begin)\s+(?:with\s+)?(?:a\s+)?(?:foundation\s+)?)?"
+    r"(?:(?:chain|ch)(?![a-z])\s*-?\s*(?:of\s+)?(?P<after>\d+|[a-z]+(?:-[a-z]+)?)\b|(?P<before>\d+)\s*(?:chain|ch)s?\b)",
     re.IGNORECASE,
 )
 NOT_FOUNDATION = re.compile(
@@ -131,6 +131,8 @@ def _cut(line: CleanLine, *, bare: bool) -> list[Piece] | None:
         for header in headers_in(" " * begin + text[begin:], bare=bare)
         if not FORMS.match(text, header.start)
     ]
+    if not heads and _FOUNDATION_STITCHES.match(text, begin):
+        return [*out, Piece("row", [(line, begin, len(text))], header=Header(0, 0, "row", (1,)))]
     first = heads[0].start if heads else len(text)
     if text[begin:first].strip(" \t•*–—>-#_"):
         lead = _lead(line, begin, first)
@@ -141,6 +143,13 @@ def _cut(line: CleanLine, *, bare: bool) -> list[Piece] | None:
         end = heads[index + 1].start if index + 1 < len(heads) else len(text)
         out += _row_and_after(line, header, end)
     return out or None
+
+
+_FOUNDATION_STITCHES = re.compile(
+    r"\W*(?:(?:with|using)\s+[\w ]{1,20}[:,]\s*)?(?:(?:work|make)\s+)?"
+    r"(?:\d+\s*f(?:sc|dc|hdc|tr)\b|f(?:sc|dc|hdc|tr)\s*\d+\b|\d+\s+foundation\s+(?:single|double|half|sc|dc|hdc|tr)\b)",
+    re.IGNORECASE,
+)
 
 
 def _run_in_heading(text: str) -> tuple[str, int] | None:
@@ -295,12 +304,17 @@ def _heading_like(text: str) -> bool:
     return heading(text) is not None
 
 
+_HOW_MANY = re.compile(
+    r"\s*(?:[–:,-]?\s*\bmake\s+(?:\d+|two|three|four|five|six|eight|ten|twelve)\b.*|\s[x×]\s?\d+)$",
+    re.IGNORECASE,
+)
 _DRESS = " \t*~=#_–-•>|+"
 
 
 def heading(text: str) -> str | None:
     """Return the name of a part ("BORDER", "Heel") if the line is a heading."""
     bare = re.sub(r"\([^)]*\)", "", text).strip(_DRESS).rstrip(":").strip(_DRESS)
+    bare = _HOW_MANY.sub("", bare)
     if not bare or len(bare) > 42 or len(bare.split()) > 5 or re.search(r"[.,;=!?]|\d{2,}", bare):
         return None
     if _VERBS.match(bare) and not bare.isupper():

@@ -49,7 +49,7 @@ def _sentences(piece: Piece) -> list[tuple[int, str]]:
     return [
         (line.number, sentence)
         for line, start, end in piece.spans
-        for sentence in re.split(r"(?<=[.!?])\s+(?=[A-Z])", line.text[start:end].strip())
+        for sentence in re.split(r"(?<=[.!?)\]])\s+(?=[A-Z])", line.text[start:end].strip())
         if sentence
     ]
 
