@@ -149,7 +149,8 @@ def colour_named(reader: RowState) -> str | None:
     """Take "with A", "change to B in last yo", "(A)"; return the colour's name."""
     cursor = reader.cursor
     start = cursor.at
-    if cursor.takes("with", "using"):
+    in_colour = cursor.sees("in") and colour_name(cursor.peek())
+    if cursor.takes("with", "using") or (in_colour and cursor.takes("in")):
         cursor.takes("colour", "yarn")
         if colour_name(cursor.now):
             return cursor.next().raw

@@ -22,6 +22,36 @@ from coach.craft.pattern import (
 )
 from coach.notation.tokens import Token
 
+COLOUR_WORDS = frozenset(
+    [
+        "white",
+        "cream",
+        "ivory",
+        "black",
+        "grey",
+        "gray",
+        "silver",
+        "red",
+        "pink",
+        "rose",
+        "orange",
+        "yellow",
+        "gold",
+        "green",
+        "blue",
+        "navy",
+        "turquoise",
+        "teal",
+        "purple",
+        "violet",
+        "lilac",
+        "mauve",
+        "brown",
+        "tan",
+        "beige",
+    ]
+)
+
 
 def closing_bracket(tokens: Sequence[Token], start: int) -> int | None:
     """Return where the bracket at *start* closes, whatever its kind."""
@@ -54,6 +84,7 @@ def colour_name(token: Token | None) -> bool:
     return (
         (len(token.raw) == 1 and token.raw.isupper() and token.raw != "I")
         or token.raw in ("MC", "CC", "CA", "CB", "RS", "WS")
+        or token.text in COLOUR_WORDS
         or (token.raw[:2] == "CC" and token.raw[2:].isdigit())
     )
 

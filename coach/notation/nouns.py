@@ -12,6 +12,10 @@ PREPOSITIONS = (
     "along", "to", "from", "within", "inside",
 )  # fmt: skip
 ANY = Noun(Of.STITCH)
+OPENINGS = (
+    "buttonhole", "buttonholes", "handle", "handles", "eyelet", "eyelets", "armhole", "armholes",
+    "thumbhole", "thumbholes", "opening", "openings",
+)  # fmt: skip
 
 
 def noun(cursor: Cursor) -> Noun | None:
@@ -72,7 +76,7 @@ def _noun(cursor: Cursor) -> Noun | None:  # noqa: PLR0911, PLR0912, PLR0915
         if inner is not None and inner.of in (Of.STITCH, Of.NAMED):
             return replace(inner, length=-1)
         return inner or Noun(Of.SPACE, "corner")
-    if cursor.takes("sp", "lp", "mesh", "hole", "gap"):
+    if cursor.takes("sp", "lp", "mesh", "hole", "gap", *OPENINGS):
         if cursor.takes("between"):
             _between_tail(cursor)
             return Noun(Of.BETWEEN)

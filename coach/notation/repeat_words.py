@@ -64,6 +64,8 @@ def times_after(cursor: Cursor) -> int | None:  # noqa: PLR0911
 
 def _in_all(cursor: Cursor) -> bool:
     start = cursor.at
+    if cursor.takes("altogether"):
+        return True
     cursor.takes("in")
     if cursor.takes("all", "total"):
         return True
@@ -104,6 +106,9 @@ def repeat_tail(cursor: Cursor, mark: str) -> Tail:  # noqa: PLR0912
             times, custom = more
             if tail.times is None:
                 tail = replace(tail, times=times, custom=custom)
+            continue
+        if tail.times is not None and (once := _once_more_to(cursor)) is not None:
+            tail = replace(tail, extra_mark=once)
             continue
         stop = bound(cursor)
         if stop is not None:
@@ -158,6 +163,44 @@ def _times(cursor: Cursor) -> tuple[int, str] | None:  # noqa: PLR0911
     return None
 
 
+def _omits_the_last(cursor: Cursor) -> bool:
+    """Take "omitting last sc", "omitting 1 dc at end of last repeat", "omit the final ch 3"."""
+    start = cursor.at
+    if cursor.takes("omitting"):
+        return True
+    if cursor.takes("sk", "leaving", "leave"):
+        cursor.takes("off", "out")
+        cursor.takes("the")
+        if cursor.takes("last", "final"):
+            return True
+        cursor.number()
+        if cursor.sees_kind("stitch", "unit") or cursor.sees("ch"):
+            cursor.next()
+            cursor.number()
+            if cursor.takes("at", "on", "in") and cursor.sees("end", "last", "the", "final"):
+                return True
+    cursor.at = start
+    return False
+
+
+def _once_more_to(cursor: Cursor) -> str | None:
+    """Take "and from * to ** once more"; return the sign where it stops."""
+    start = cursor.at
+    cursor.takes(",", ";")
+    cursor.takes("and", "then")
+    cursor.takes("then")
+    cursor.takes("work", "rep", "once")
+    cursor.takes("more")
+    if cursor.takes("from") and cursor.takes(*MARKS) and cursor.takes("to", "-", "–"):
+        stop = cursor.takes(*MARKS)
+        if stop is not None:
+            cursor.takes("once")
+            cursor.takes("more", "again")
+            return stop.text
+    cursor.at = start
+    return None
+
+
 def _ending(cursor: Cursor, tail: Tail) -> Tail | None:
     """Take ", ending last rep at **", ", ending with", ", end last rep with", "omitting last ..."."""
     start = cursor.at
@@ -177,7 +220,7 @@ def _ending(cursor: Cursor, tail: Tail) -> Tail | None:
             return replace(tail, ending=True)
         cursor.takes("working")
         return replace(tail, ending=True)
-    if cursor.takes("omitting", "sk") and cursor.takes("last", "final"):
+    if _omits_the_last(cursor):
         while cursor.now is not None and not cursor.sees(",", ";", ".", ")"):
             cursor.next()
         return replace(tail, ending=True)

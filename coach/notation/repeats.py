@@ -260,7 +260,7 @@ def trailing(reader: RowState, items: list[Instruction]) -> bool:  # noqa: PLR09
         times is not None
         and times > 1
         and (
-            cursor.tokens[cursor.at - 1].is_("all", "total")
+            cursor.tokens[cursor.at - 1].is_("all", "total", "altogether")
             or cursor.now is None
             or cursor.sees(".", ";", ",", "(")
         )

@@ -33,6 +33,7 @@ from coach.notation.skips import leaving, skipping
 from coach.notation.stitch_words import stitches
 from coach.notation.tokens import Token
 from coach.notation.unknown_words import misread_stitch, unknown
+from coach.notation.with_places import instead_in_places
 
 
 class RowReader:
@@ -179,6 +180,7 @@ def item(reader: RowState, items: list[Instruction], marks: Marks) -> list[Instr
         return items
     start = cursor.at
     for part in (
+        instead_in_places,
         foundation_or_chain,
         skipping,
         joins,

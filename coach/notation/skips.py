@@ -5,10 +5,17 @@ from __future__ import annotations
 from dataclasses import replace
 
 from coach.craft.pattern import Instruction, Leave, Noun, Of, Skip, Target, Which
-from coach.notation.clauses import clause_end, closing_bracket, worked_yet
+from coach.notation.clauses import (
+    clause_end,
+    closing_bracket,
+    worked_yet,
+)
 from coach.notation.counts_as import counts_as_remark
+from coach.notation.cursor import Cursor
 from coach.notation.nouns import ANY, noun
-from coach.notation.places import places
+from coach.notation.places import (
+    places,
+)
 from coach.notation.row_state import RowState
 
 
@@ -23,6 +30,8 @@ def skipping(reader: RowState, items: list[Instruction]) -> list[Instruction] | 
         return None
     if cursor.takes("over"):
         pass
+    if cursor.sees("(", "["):
+        return _listed_skips(cursor, start)
     count = None
     if cursor.sees_kind("num") and not cursor.ahead_is(1, "-"):
         mark = cursor.at
@@ -51,10 +60,51 @@ def skipping(reader: RowState, items: list[Instruction]) -> list[Instruction] | 
         hook = Target(Which.NEXT, Noun(Of.FROM_HOOK), count=count)
         return [Skip(hook, place, counts_as=counts)]
     out: list[Instruction] = [Skip(where, place, counts_as=counts)]
-    for more in where.also:
+    for more in (*where.also, *_further_places(cursor)):
         out.append(Skip(more, place))
     out[0] = Skip(replace(where, also=()), place, counts_as=counts)
     return out
+
+
+def _listed_skips(cursor: Cursor, start: int) -> list[Instruction] | None:
+    """ "skip (next ch-1 sp, 13 dc, next ch-1 sp) for sleeve": all that the bracket lists."""
+    end = closing_bracket(cursor.tokens, cursor.at)
+    cursor.next()
+    places_listed: list[Target] = []
+    while end is not None and cursor.at < end:
+        if cursor.takes(",", "and", "&", "+"):
+            continue
+        found = places(cursor)
+        if found is None or cursor.at > end:
+            return None
+        places_listed += [replace(found, also=()), *found.also]
+    if end is None or not places_listed:
+        return None
+    cursor.at = end + 1
+    place = cursor.place(start)
+    if cursor.sees("for"):
+        cursor.at = clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
+    return [Skip(replace(found, which=Which.NEXT), place) for found in places_listed]
+
+
+def _further_places(cursor: Cursor) -> list[Target]:
+    """Take ", next 13 dc and next ch-1 sp" after a skip: places with no stitch named for them."""
+    out: list[Target] = []
+    while True:
+        mark = cursor.at
+        cursor.takes(",")
+        cursor.takes("and", "then")
+        cursor.takes("the")
+        found = places(cursor) if cursor.at > mark and cursor.sees("next") else None
+        if found is None or cursor.sees("work", "make", "in", "into"):
+            cursor.at = mark
+            return out
+        if cursor.now is not None and (
+            cursor.sees_kind("stitch", "num") or cursor.sees("ch", "(", "[", ":")
+        ):
+            cursor.at = mark
+            return out
+        out += [replace(found, also=()), *found.also]
 
 
 def leaving(reader: RowState, items: list[Instruction]) -> list[Instruction] | None:

@@ -5,7 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 from coach.craft.pattern import Instruction, Make, Noun, Of, Skip, Target, Which
-from coach.notation.clauses import clause_end, closing_bracket
+from coach.notation.clauses import (
+    COLOUR_WORDS,
+    clause_end,
+    closing_bracket,
+)
 from coach.notation.counts_as import counts_as_remark
 from coach.notation.cursor import Cursor
 from coach.notation.nouns import ANY
@@ -19,6 +23,7 @@ def place_after(
 ) -> tuple[Target | None, int | None]:
     """Take the place after a stitch; also "sc 5", "dc 2 in next st", "sc across"."""
     cursor = reader.cursor
+    cursor.takes("loosely", "tightly", "carefully", "firmly")
     each: int | None = None
     mark = cursor.at
     if (
@@ -96,13 +101,18 @@ def colour_after(reader: RowState) -> str | None:
     if (
         token is not None
         and token.kind == "word"
-        and token.raw in ("MC", "CC", "A", "B", "C", "D", "E", "CA", "CB")
+        and (
+            token.raw in ("MC", "CC", "A", "B", "C", "D", "E", "CA", "CB")
+            or token.text in COLOUR_WORDS
+        )
     ):
         cursor.next()
         return token.raw
     if cursor.sees("in") and cursor.peek() is not None:
         after = cursor.peek()
-        if after is not None and after.raw in ("MC", "CC", "A", "B", "C", "D"):
+        if after is not None and (
+            after.raw in ("MC", "CC", "A", "B", "C", "D") or after.text in COLOUR_WORDS
+        ):
             cursor.at += 2
             return after.raw
     return None

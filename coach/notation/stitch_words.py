@@ -22,6 +22,7 @@ from coach.craft.pattern import (
 )
 from coach.craft.stitch import legs
 from coach.notation.clauses import is_bare, lone_one, same_name, worked_yet
+from coach.notation.cursor import Cursor
 from coach.notation.nouns import ANY
 from coach.notation.reach import loops
 from coach.notation.repeat_words import times_after
@@ -58,6 +59,8 @@ def stitches(reader: RowState, items: list[Instruction]) -> list[Instruction] | 
     start = cursor.at
     cursor.takes("work", "make", "put", "place", "do", "add", "crochet")
     cursor.skip_fillers()
+    if (drawn := _worked_together(reader, start)) is not None:
+        return drawn
     loop = loops(cursor)
     number = _number_before(reader)
     if number is not None:
@@ -75,6 +78,19 @@ def stitches(reader: RowState, items: list[Instruction]) -> list[Instruction] | 
         return said
     spread = evenly_spread(reader, items, said.stitch, said.number, start)
     return spread if spread is not None else _placed(reader, items, said, start)
+
+
+def _worked_together(reader: RowState, start: int) -> list[Instruction] | None:
+    """ "work 2 sts. together", "next 2 sts tog": the row's stitch drawn together."""
+    cursor = reader.cursor
+    mark = cursor.at
+    cursor.takes("next")
+    count = cursor.number()
+    cursor.takes("st")
+    if count is not None and count > 1 and cursor.takes("tog"):
+        return [Make(f"{reader.base}{count}tog", 1, None, cursor.place(start))]
+    cursor.at = mark
+    return None
 
 
 def _number_before(reader: RowState) -> int | None:
@@ -209,7 +225,7 @@ def _placed(
     colour = colour_after(reader)
     times = 1
     if where is None or where.which is not Which.EACH:
-        times = _one_if_none(times_after(cursor))
+        times = _times_of_it(cursor)
     if not times or number == 0:
         return [Act("remark", cursor.place(start), raw(reader, start))]
     place = cursor.place(start)
@@ -240,8 +256,17 @@ def _placed(
     return _finished(reader, items, made, colour, times)
 
 
-def _one_if_none(times: int | None) -> int:
-    return 1 if times is None else times
+def _times_of_it(cursor: Cursor) -> int:
+    """Take how often this one stitch is worked; ", six times in all" is said of the whole list."""
+    start = cursor.at
+    listed = cursor.sees(",")
+    times = times_after(cursor)
+    if times is None:
+        return 1
+    if listed and cursor.tokens[cursor.at - 1].is_("all", "total", "altogether"):
+        cursor.at = start
+        return 1
+    return times
 
 
 def _one_in_each(reader: RowState, where: Target | None, each: int, start: int) -> bool:

@@ -308,14 +308,31 @@ def _longest(
         ):
             index += 1
             continue
-        if token.kind != "word":
+        if (
+            words
+            and token.glued
+            and token.kind in ("num", "word")
+            and _named_with_digits(words[-1] + token.raw.lower(), vocabulary)
+        ):
+            words[-1] += token.raw.lower()  # "C4F": one name
+        elif token.kind == "word":
+            words.append(token.text)
+        else:
             break
-        words.append(token.text)
         index += 1
         phrase = " ".join(words)
         if phrase in vocabulary.names and not _only_a_letter(phrase, vocabulary):
             best = (vocabulary.names[phrase], index)
     return best
+
+
+def _named_with_digits(beginning: str, vocabulary: Vocabulary) -> bool:
+    """Tell whether a name of the pattern's own, with a digit in it, begins so: "C4", "CL3", "T2R"."""
+    return any(
+        name.startswith(beginning) or name == beginning.removesuffix("s")
+        for name in vocabulary.own
+        if any(sign.isdigit() for sign in name)
+    )
 
 
 def _only_a_letter(phrase: str, vocabulary: Vocabulary) -> bool:

@@ -173,3 +173,123 @@ def test_the_invisible_decrease_is_named_to_the_maker() -> None:
     )
     assert proof.verdict == "proved"
     assert "pattern_stitch='inv dec'" in repr(proof.rows[-1])
+
+
+SQUARE = "round 4 x (dc 3, ch2)"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Ch 1, sc in each dc around, working 3 sc in each corner sp, join. (24 sc)",
+        "1 sc in each dc around, with 3 sc in each ch-2 sp.",
+        "Sc in each dc around, placing (3 sc) in each ch-2 sp.",
+    ],
+)
+def test_the_places_that_get_something_else_are_told_after(text: str) -> None:
+    # 12 dc get one each, 4 spaces three each
+    assert came_to(SQUARE, f"Rnd 3: {text}") == "ok 12/4 -> 24"
+
+
+@pytest.mark.parametrize(
+    ("text", "made"),
+    [
+        ("with 3 sc in last st.", 22),
+        ("working 2 sc in the last st.", 21),
+        ("working 2 sc in each of last 2 sts.", 22),
+    ],
+)
+def test_the_last_stitch_may_get_more(text: str, made: int) -> None:
+    assert came_to("sc 20", f"Row 3: Ch 1, sc in each st across, {text}") == f"ok 20 -> {made}"
+
+
+@pytest.mark.parametrize(
+    "omitted",
+    ["omitting 1 sc at end of last repeat", "omitting last sc", "omit 1 sc at end of last rep"],
+)
+def test_what_the_last_pass_omits(omitted: str) -> None:
+    text = (
+        f"Rnd 4: Ch 1, sc in first st, *ch 5, sk 3 sts, sc in next st; rep from * {omitted}, join."
+    )
+    assert came_to("round sc 48", text) == "ok 48 -> 12/12"
+
+
+@pytest.mark.parametrize("told", ["and from * to ** once", "then work from * to ** once more"])
+def test_a_part_pass_after_the_repeat(told: str) -> None:
+    # 3 passes of 6 places and one of 5; 4 of 3 dc, 3 dc between
+    text = (
+        f"Rnd 4: *dc in next 3 sts, ch 2, sk 2 sts**, dc in next st; rep from * twice more {told}."
+    )
+    assert came_to("round sc 23", text) == "ok 23 -> 15/4"
+
+
+@pytest.mark.parametrize(
+    "skip",
+    [
+        "skip (next ch-1 sp, 13 dc, next ch-1 sp) for sleeve",
+        "sk next ch-1 sp, next 13 dc and next ch-1 sp",
+    ],
+)
+def test_several_places_skipped_at_once(skip: str) -> None:
+    text = f"Row 3: Ch 1, sc in next 3 sc, ch 2, {skip}, sc in next 3 sc."
+    assert came_to("sc 3, ch1, dc 13, ch1, sc 3", text) == "ok 19/2 -> 6/1"
+
+
+@pytest.mark.parametrize(
+    "words", ["work 2 sts. together", "work 2 together", "work next 2 sts tog"]
+)
+def test_old_words_for_a_decrease(words: str) -> None:
+    assert came_to("sc 20", f"Row 3: Ch 1, {words}, sc in next 18 sts.") == "ok 20 -> 19"
+
+
+@pytest.mark.parametrize("name", ["C4", "C4F", "CL3", "T2R"])
+def test_a_stitch_may_have_a_figure_in_its_name(name: str) -> None:
+    told = "sk next 2 sts, FPtr around each of next 2 sts, FPtr around each of 2 skipped sts"
+    text = f"Row 3: Ch 1, dc in first 4 sts, *{name}, dc in next 4 sts; rep from * across."
+    assert came_to("sc 28", text, special_stitches={name: told}) == "ok 28 -> 28"
+
+
+def test_a_name_with_a_figure_that_nobody_defined_is_unknown() -> None:
+    assert came_to("dc 24", "Row 3: *C4F, dc in next 4 sts; rep from * across.") == "unknown-word"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "With A, sc in next 10 sts, with B, sc in next 10 sts.",
+        "In A sc in next 10 sts, change to B, sc in last 10 sts.",
+        "(sc 5 in red, sc 5 in blue) 2 times.",
+        "With cream, sc in next 10 sts, change to navy, sc in last 10 sts.",
+    ],
+)
+def test_colours_work_no_stitch(text: str) -> None:
+    assert came_to("sc 20", f"Row 3: {text}") == "ok 20 -> 20"
+
+
+@pytest.mark.parametrize("how", ["loosely", "carefully"])
+def test_how_a_stitch_is_worked_changes_no_place(how: str) -> None:
+    assert (
+        came_to("sc 24", f"Row 2: Ch 1, sc {how} in each st across, turn – 24 sts") == "ok 24 -> 24"
+    )
+
+
+def test_more_in_every_so_many_places() -> None:
+    text = "Rnd 9: Ch 2 (not a st), dc around, placing 2 dc in every 6th st. Join. (42 dc)"
+    assert came_to("round dc 36", text) == "ok 36 -> 42"
+
+
+@pytest.mark.parametrize("opening", ["buttonhole", "handle", "eyelet"])
+def test_an_opening_by_its_use_is_a_chain_space(opening: str) -> None:
+    text = f"Row 13: Ch 1, sc in each sc and 2 sc in each {opening} across. (30 sc)"
+    assert came_to("sc 8, ch2, sc 10, ch2, sc 8", text) == "ok 26/2 -> 30"
+
+
+@pytest.mark.parametrize(
+    "told",
+    [", and do that six times altogether.", ", six times in all.", ", six times altogether."],
+)
+def test_a_list_told_so_many_times_in_all(told: str) -> None:
+    text = (
+        f"Rnd 4: Single crochet in the first two stitches, then an increase in the next one{told}"
+    )
+    assert came_to("round sc 18", text) == "ok 18 -> 24"
