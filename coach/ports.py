@@ -86,6 +86,7 @@ class View:
     double"). group: "group 2 of 6" or "". count: what the row must come to, brief. side:
     "right side" / "wrong side" / "". signs: states told in words ("microphone off", "speech
     off", "paused"). choices: numbered answers, at most five, when something is asked.
+    worked: how many lines of *big* say what is worked, the rest where and what else; 0: not told.
     at: the address for the JSON stream: row, block, repeat, stitch.
     """
 
@@ -98,6 +99,7 @@ class View:
     signs: tuple[str, ...] = ()
     choices: tuple[str, ...] = ()
     notice: str = ""
+    worked: int = 0
     at: Mapping[str, int] = field(default_factory=dict)
     row_stitches: int | None = None
     done: bool = False

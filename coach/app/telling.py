@@ -123,6 +123,7 @@ class Telling:
             signs=signs,
             choices=conversation.choices(guide.question, self.proof),
             notice=notice,
+            worked=0 if aside else shown.worked,
             at=address(stage, step),
             row_stitches=stage.stitches if stage.row is not None else None,
             done=guide.mode is Mode.FINISHED,

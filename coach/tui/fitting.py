@@ -74,21 +74,40 @@ def fit_lines(texts: Sequence[str], room: Room) -> Fitted | None:
     return None
 
 
-def fit_block(big: Sequence[str], room: Room) -> Fitted | None:
+LEGIBLE_AT_A_METRE = 5.0  # rows of a window of 24 on a screen 174 mm high: 2 degrees
+
+
+def fit_block(big: Sequence[str], room: Room, worked: int = 0) -> Fitted | None:
     """Return the number and the stitch of a block as large as they fit, or None.
 
-    The number stands before the words, or over them in a tall window, and is drawn larger. What
-    is said besides ("in each chain", "turn") comes under them, smaller.
+    The number stands before the words, over them in a tall window, or on one line with them. What
+    is said besides ("in each chain", "turn") comes under them, smaller; where it would have to
+    stand in ordinary letters and makes the words small, it is left to the sentence.
     """
-    number, names, besides = parted(big)
-    kept = 2 if besides else 0  # a free row and one of ordinary letters
+    number, names, besides = parted(big, worked)
+    best = _fit_parts(number, names, room, 2 if besides else 0)
+    if best is None or best.capital < LEGIBLE_AT_A_METRE:
+        for kept in (1, 0) if besides else ():
+            larger = _fit_parts(number, names, room, kept)
+            if larger and (best is None or larger.capital > best.capital):
+                best = larger
+    if best is None:
+        return None
+    free = room.height - len(best.rows) - 1
+    under = _under(besides, replace(room, height=free, most=best.capital * 0.75)) if free else ()
+    if besides and free < 1 <= room.height - len(best.rows):
+        under = wrapped(", ".join(besides), room.width)[:1]
+    return Fitted((*best.rows, *under), best.capital)
+
+
+def _fit_parts(number: str, names: Sequence[str], room: Room, kept: int) -> Fitted | None:
+    """Arrange number and names, *kept* rows left free under them."""
     above = replace(room, height=room.height - kept)
     for capital in _readable(above):
-        for arranged in (_beside, _over):
+        for arranged in (_beside, _over, _on_one_line):
             rows = arranged(number, names, above, capital)
             if rows is not None:
-                under = replace(room, height=room.height - len(rows) - 1, most=capital * 0.75)
-                return Fitted((*rows, *_under(besides, under)), capital)
+                return Fitted(rows, capital)
     return None
 
 
@@ -101,9 +120,9 @@ def _under(besides: Sequence[str], room: Room) -> tuple[str, ...]:
     return ("", *rows)
 
 
-def fit_number(big: Sequence[str], room: Room) -> Fitted | None:
+def fit_number(big: Sequence[str], room: Room, worked: int = 0) -> Fitted | None:
     """Return the number in giant letters with the words in ordinary ones after it, or None."""
-    number, names, besides = parted(big)
+    number, names, besides = parted(big, worked)
     if not number:
         return None
     words = (*names, *besides)
@@ -119,23 +138,34 @@ def fit_number(big: Sequence[str], room: Room) -> Fitted | None:
     return None
 
 
-def parted(big: Sequence[str]) -> tuple[str, tuple[str, ...], tuple[str, ...]]:
+def fit_first(big: Sequence[str], room: Room, worked: int = 0) -> Fitted | None:
+    """Return the first thing to do in giant letters, all others in ordinary ones below it."""
+    _number, names, besides = parted(big, worked)
+    if not names:
+        return None
+    others = ", ".join((*names[1:], *besides))
+    rows = wrapped(others, room.width) if others else ()
+    first = fit_lines(names[:1], replace(room, height=room.height - len(rows)))
+    return Fitted((*first.rows, *rows), first.capital) if first else None
+
+
+def parted(big: Sequence[str], worked: int = 0) -> tuple[str, tuple[str, ...], tuple[str, ...]]:
     """Split a block's lines into its number, the stitches, and what is said besides.
 
-    "3", "front post", "turn" gives "3", ("front post",), ("turn",); "6 in turn", "single",
-    "double" gives "6", ("single", "double"), ("in turn",); without a number the first line is
-    the stitch.
+    worked: how many of the lines say what is worked; 0: the first does, or the first two where
+    the first is a number. "3", "front post", "turn" gives "3", ("front post",), ("turn",); "6",
+    "single", "double", "in turn" with 3 worked gives "6", ("single", "double"), ("in turn",).
     """
     lines = [line for line in big if line]
-    match = re.match(r"(\d{1,4})(?:\s+|$)", lines[0]) if lines else None
-    if match is None:
-        return "", tuple(lines[:1]), tuple(lines[1:])
-    first, rest = lines[0][match.end() :], lines[1:]
-    if first and rest:
-        return match[1], tuple(rest), (first,)
-    if first:
-        return match[1], (first,), ()
-    return match[1], tuple(rest[:1]), tuple(rest[1:])
+    bare = bool(lines) and re.fullmatch(r"\d{1,4}", lines[0]) is not None
+    worked = worked or (2 if bare else 1)
+    names, besides = lines[:worked], tuple(lines[worked:])
+    if bare:
+        return names[0], tuple(names[1:]), besides
+    match = re.match(r"(\d{1,4})\s+", names[0]) if len(names) == 1 else None
+    if match is not None and "," not in names[0]:
+        return match[1], (names[0][match.end() :],), besides
+    return "", tuple(names), besides
 
 
 def capital_on(width: int, height: int, size: int, grain: Grain) -> float:
@@ -203,6 +233,16 @@ def _over(number: str, words: Sequence[str], room: Room, capital: float) -> tupl
             figure = letters.picture((number,), tall, room.grain)
             return (*figure.rows, "", *names.rows)
     return None
+
+
+def _on_one_line(
+    number: str, words: Sequence[str], room: Room, capital: float
+) -> tuple[str, ...] | None:
+    """The number as the first word, all of one size: the narrowest way there is."""
+    if not number or not words:
+        return None
+    drawn = _drawn([f"{number} {words[0]}", *words[1:]], room, capital)
+    return drawn.rows if drawn else None
 
 
 def _side_by_side(left: Sequence[str], right: Sequence[str], gap: int) -> tuple[str, ...]:

@@ -14,10 +14,12 @@ from coach.ports import View
 from coach.tui import letters
 from coach.tui.band import flowed, flowed_giant, giant_band, mixed_band
 from coach.tui.fitting import (
+    LEGIBLE_AT_A_METRE,
     Fitted,
     Room,
     capital_on,
     fit_block,
+    fit_first,
     fit_lines,
     fit_number,
     parted,
@@ -26,6 +28,7 @@ from coach.tui.fitting import (
 from coach.tui.letters import Grain
 
 LARGEST = 8  # sizes run from 1 (ordinary letters) to 8 (as large as the window takes)
+SHORT = 12  # rows; a shorter window has no row to spare for the way to help
 WIDEST_TEXT = 80  # characters a line of ordinary letters, WCAG 2.2, 1.4.8
 
 
@@ -113,6 +116,15 @@ def lay_out(
     band, foot = _cut_down(band, foot, height - below, _least(view, window))
     spare = max(0, height - len(band) - below - len(foot))
     block = _block(view, window, spare, look)
+    if block.capital < LEGIBLE_AT_A_METRE and len(band) > 1:  # the block goes before the band
+        plain = _plain_band(view, _facts(view), window)
+        larger = _block(view, window, spare + len(band) - len(plain), look)
+        if larger.capital > block.capital:
+            spare, band, block = spare + len(band) - len(plain), plain, larger
+    if not block.giant and len(foot) == 1 and not view.signs and height < 2 * SHORT:
+        larger = _block(view, window, spare + 1, look)
+        if larger.giant:
+            spare, foot, block = spare + 1, [], larger
     facts, told_large = _facts_under(view, block, window, spare, look)
     if told_large and len(band) > 1:
         smaller = _band(view, [fact for fact in _facts(view) if fact not in told_large], window)
@@ -165,7 +177,13 @@ def _band(view: View, facts: Sequence[str], window: _Window) -> list[Line]:
     if not view.choices:
         rows = giant_band(view.headline, facts, width, window.height)
         rows = rows or mixed_band(view.headline, facts, width, window.height)
-    rows = rows or list(flowed([view.headline, *facts], window.measure))
+    if rows is None:
+        return _plain_band(view, facts, window)
+    return [window.line(row, Ink.BAND) for row in rows]
+
+
+def _plain_band(view: View, facts: Sequence[str], window: _Window) -> list[Line]:
+    rows = flowed([view.headline, *facts], window.measure)
     return [window.line(row, Ink.BAND) for row in rows]
 
 
@@ -174,7 +192,7 @@ def _foot(view: View, window: _Window) -> list[Line]:
     signs = [sign.upper() for sign in view.signs]
     help_sign = "? = help"
     rows = list(flowed(signs, window.measure)) if signs else []
-    if window.height < 12 and not rows:
+    if window.height < SHORT and not rows:
         return []
     if not rows:
         rows = [""]
@@ -227,21 +245,34 @@ def _cut_down(
 
 def _block(view: View, window: _Window, height: int, look: Look) -> Fitted:
     """What dominates: the number and the stitch, or the choices of a question."""
-    width = window.width - 2 * window.margin
+    width = window.width - window.margin  # giant letters end in white space of their own
     most = capital_on(width, window.height, look.size, look.grain)
     free = height - (2 if height > 9 else 1 if height > 3 else 0)  # so that nothing touches
     room = Room(width, free, most, look.grain)
     if view.choices:
         choices = [f"{number}. {choice}" for number, choice in enumerate(view.choices, 1)]
         return _choices(view.big, choices, room)
-    fitted = fit_block(view.big, room)
-    if fitted is None and most >= letters.SMALLEST_CAPITAL:
-        fitted = fit_number(view.big, room)
-    return fitted or _in_ordinary_letters(view.big, width, height)
+    best: Fitted | None = None
+    if most < letters.SMALLEST_CAPITAL:
+        return _in_ordinary_letters(view, width, height)
+    for tall in (free, height - (height > 9)):
+        fitted = _fitted(view, replace(room, height=tall))
+        if fitted is not None and fitted.capital >= LEGIBLE_AT_A_METRE:
+            return fitted
+        best = fitted if best is None or (fitted and fitted.capital > best.capital) else best
+    return best or _in_ordinary_letters(view, width, height)
 
 
-def _in_ordinary_letters(big: Sequence[str], width: int, height: int) -> Fitted:
-    number, names, besides = parted(big)
+def _fitted(view: View, room: Room) -> Fitted | None:
+    for fit in (fit_block, fit_number, fit_first):
+        fitted = fit(view.big, room, view.worked)
+        if fitted is not None:
+            return fitted
+    return None
+
+
+def _in_ordinary_letters(view: View, width: int, height: int) -> Fitted:
+    number, names, besides = parted(view.big, view.worked)
     texts = [" ".join(part for part in (number, *names[:1]) if part), *names[1:], *besides]
     rows = [row for text in texts if text for row in wrapped(text, width)]
     if len(rows) > height:

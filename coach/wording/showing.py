@@ -16,7 +16,6 @@ from coach.craft.working import Block, Group, Into, Passes, Work
 from coach.wording.blocks_told import drawn_together, group_name, part_told, skip_word
 from coach.wording.finishing_words import finishing_brief
 from coach.wording.hands import mirror
-from coach.wording.numbers_told import counted
 from coach.wording.places import next_places, place
 from coach.wording.plain_text import sentence
 from coach.wording.row_facts import SIDES, count_told, label
@@ -26,21 +25,32 @@ from coach.wording.stitch_names import family_name, is_post, plural, short_name,
 
 @dataclass(frozen=True, slots=True)
 class Shown:
-    """What a screen shows of a step: *big* dominates, in lines of few words."""
+    """What a screen shows of a step: *big* dominates, in lines of few words.
+
+    worked: how many lines of *big* say what is worked; those after it say where, and what else.
+    """
 
     headline: str
     big: tuple[str, ...]
     group: str = ""
     count: str = ""
     side: str = ""
+    worked: int = 0
 
 
 def view_parts(stage: Stage, step: Step, terms: str = "US", hand: str = "right") -> Shown:
     """Return what a screen shows of *step*: number and stitch dominate, few words a line."""
-    big = tuple(mirror(line, hand) for line in _big(stage, step, terms) if line)
+    worked, besides = (
+        [mirror(line, hand) for line in lines if line] for lines in _big(stage, step, terms)
+    )
     count = "" if stage.kind is StageKind.FINISHING else count_told(stage)
     return Shown(
-        label(stage), big, group_brief(step.passes), count, SIDES.get(stage.side or "", "")
+        label(stage),
+        (*worked, *besides),
+        group_brief(step.passes),
+        count,
+        SIDES.get(stage.side or "", ""),
+        len(worked),
     )
 
 
@@ -53,25 +63,29 @@ def address(stage: Stage, step: Step, group: str) -> str:
     return f"{told}, {group}" if group else told
 
 
-def _big(stage: Stage, step: Step, terms: str) -> list[str]:
+Lines = tuple[list[str], list[str]]  # what is worked; where, and what else
+
+
+def _big(stage: Stage, step: Step, terms: str) -> Lines:
     if step.work:
-        return _row_big(stage, step.work, terms)
+        return _row_big(stage, step.work, terms), []
     if stage.kind is StageKind.FOUNDATION:
         return _foundation_big(stage, step)
     if step.parts:
         return _worked_big(step, terms)
     if stage.kind is StageKind.FINISHING:
-        return list(finishing_brief(stage, step))
+        told = list(finishing_brief(stage, step))
+        return told[:1], told[1:]
     if step.task == "no words":
-        return ["no words here"]
+        return ["no words here"], []
     actions = [sentence(action_told(action, terms)) for action in step.before + step.after]
-    return actions or [step_told(stage, step, terms)]
+    return actions[:1] or [step_told(stage, step, terms)], actions[1:]
 
 
-def _foundation_big(stage: Stage, step: Step) -> list[str]:
+def _foundation_big(stage: Stage, step: Step) -> Lines:
     if step.task == "chain":
-        return [f"chain {step.last - step.first + 1}", f"{step.last} of {stage.stitches}"]
-    return [FOUNDATION_BRIEF.get(step.task, "begin")]
+        return [f"chain {step.last - step.first + 1}"], [f"{step.last} of {stage.stitches}"]
+    return [FOUNDATION_BRIEF.get(step.task, "begin")], []
 
 
 ROW_LINES = 5  # a row of more pieces than this is shown by its count
@@ -87,29 +101,67 @@ def _row_big(stage: Stage, work: Sequence[Work], terms: str) -> list[str]:
         elif isinstance(item, Group):
             lines.append(group_name(item, terms) or "group in one place")
         elif isinstance(item, Block):
-            lines.append(_block_big(item, terms)[0])
+            lines.append(_one_of_several(item, terms))
     return lines if len(lines) <= ROW_LINES else ["whole row", count_told(stage)]
 
 
-def _worked_big(step: Step, terms: str) -> list[str]:
-    lines = [action_told(action, terms) for action in step.before]
+def _worked_big(step: Step, terms: str) -> Lines:
+    worked, besides = _parts_big(step, terms)
+    before = [action_told(action, terms) for action in step.before]
+    if step.color_next:
+        besides.append(f"last pull in {yarn(step.color_next)}")
+    turns = [action_told(action, terms) for action in step.after if action.kind == "turn"]
+    return worked, [*before, *besides, *turns]
+
+
+def _parts_big(step: Step, terms: str) -> Lines:
+    blocks = [part for part in step.parts if isinstance(part, Block)]
     if step.turns:
-        lines.append(f"{step.turns} in turn")
-        lines.extend(
-            short_name(part.stitch, terms) for part in step.parts if isinstance(part, Block)
-        )
-        return lines
+        return [str(step.turns), *_in_turn([block.stitch for block in blocks], terms)], ["in turn"]
+    if len(step.parts) == 1:
+        part = step.parts[0]
+        return _alone_big(part, terms) if isinstance(part, Block) else _group_big(part, terms)
+    worked: list[str] = []
+    besides: list[str] = []
     for part in step.parts:
         if isinstance(part, Group):
-            lines.extend(_group_big(part, terms))
-        elif len(step.parts) == 1:
-            lines.extend(_alone_big(part, terms))
+            contents, where = _group_big(part, terms)
+            worked += contents
+            besides += where
         else:
-            lines.extend(_block_big(part, terms))
-    if step.color_next:
-        lines.append(f"last pull in {yarn(step.color_next)}")
-    lines.extend(action_told(action, terms) for action in step.after if action.kind == "turn")
-    return lines
+            worked.append(_one_of_several(part, terms))
+            besides.append(_telling_place(part, terms))
+    return worked, besides
+
+
+def _one_of_several(block: Block, terms: str) -> str:
+    """One thing of several, in the fewest true words: "1 double", "chain 2", "skip 1"."""
+    if block.role == "skipped chains" or block.stitch == "sk":
+        return f"{skip_word(terms)} {block.count}"
+    return _without_crochet(_block_big(block, terms)[0])
+
+
+def _telling_place(block: Block, terms: str) -> str:
+    """A place that the next stitch alone doesn't tell; the sentence has every place in full."""
+    if block.stitch in {"ch", "sk"} or block.role:
+        return ""
+    usual = block.where.into is Into.NEXT and block.where.position is None
+    return "" if usual and not block.where.loop else _short_place(block, terms)
+
+
+def _without_crochet(name: str) -> str:
+    """All of it is crochet: "3 double" stands larger, and the sentence has the name in full."""
+    return name.removesuffix(" crochet")
+
+
+def _in_turn(stitches: Sequence[str], terms: str) -> list[str]:
+    """Two stitches in turn, short: "single" and "double", or "front post" and "back post"."""
+    names = [_without_crochet(stitch_name(stitch, terms)) for stitch in stitches]
+    bases = {name.partition(" post ")[2] for name in names}
+    if all(map(is_post, stitches)) and len(bases) == 1 and len(set(names)) == len(names):
+        base = bases.pop()
+        return [name.removesuffix(f" {base}") for name in names]
+    return names
 
 
 FOUNDATION_BRIEF = {
@@ -129,24 +181,24 @@ def _block_big(block: Block, terms: str) -> list[str]:
         )
         return [f"chain {block.count}", counts]
     if block.role == "skipped chains":
-        return [f"{skip_word(terms)} {counted(block.count, 'chain')}"]
+        return [f"{skip_word(terms)} {block.count}", plural("chain", block.count)]
     if block.stitch == "sk":
         noun = next_places(block.where, terms, block.count).removeprefix("the next ")
-        return [f"{skip_word(terms)} {block.count} {noun.removeprefix(f'{block.count} ')}"]
+        return [f"{skip_word(terms)} {block.count}", noun.removeprefix(f"{block.count} ")]
     if block.role == "join":
         return ["join", "slip stitch"]
     return [_number_and_name(block, terms), _short_place(block, terms)]
 
 
-def _alone_big(block: Block, terms: str) -> list[str]:
+def _alone_big(block: Block, terms: str) -> Lines:
     """A block with nothing beside it: its number has a line of its own."""
     if block.stitch.endswith("tog") and block.where.into is Into.TOGETHER:
         base, over = family_name(block.stitch, terms), drawn_together(block)
         times = [f"{block.count} times"] if block.count > 1 else []
-        return ["decrease", base, f"{over} together", *times]
-    lines = _block_big(block, terms)
-    number, _, name = lines[0].partition(" ")
-    return [number, name, *lines[1:]] if number.isdigit() else lines
+        return ["decrease"], [base, f"{over} together", *times]
+    first, *besides = _block_big(block, terms)
+    number, _, name = first.partition(" ")
+    return ([number, name] if number.isdigit() else [first]), besides
 
 
 def _number_and_name(block: Block, terms: str) -> str:
@@ -195,10 +247,14 @@ def _places(block: Block) -> int:
     return max(1, block.count // block.each) if block.each > 1 else block.where.places
 
 
-def _group_big(group: Group, terms: str) -> list[str]:
+def _group_big(group: Group, terms: str) -> Lines:
     name = group_name(group, terms)
     where = place(group.where, terms, places=group.times)
     if name:
-        return [name, where]
-    contents = [part_told(replace(part, counts_as=None), terms) for part in group.parts]
-    return [*contents, where]
+        return [name], [where]
+    told = (part_told(replace(part, counts_as=None), terms) for part in group.parts)
+    contents = [_without_crochet(each) for each in told]
+    return (contents if len(contents) <= LINES_APART else [", ".join(contents)]), [where]
+
+
+LINES_APART = 3  # things in one place that have a line each

@@ -5,10 +5,21 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coach.ports import View
-from coach.tui.fitting import LEAST_LETTERS
+from coach.tui.board import rows_for_distance
+from coach.tui.fitting import LEAST_LETTERS, LEGIBLE_AT_A_METRE
 from coach.tui.letters import Grain, letters_a_line
 from coach.tui.page import Ink, Look, Page, Told, lay_out
-from tests.tui.views import ALL, PLAIN_ROW, RIB, SHELF
+from tests.tui.views import (
+    ALL,
+    ALTERNATION,
+    CHAIN,
+    COUNTS,
+    MESH,
+    PLAIN_ROW,
+    POST_STITCHES,
+    RIB,
+    SHELF,
+)
 
 WINDOWS = [(80, 24), (40, 12), (20, 8), (24, 40), (60, 40), (120, 40), (200, 60), (300, 100)]
 
@@ -53,7 +64,18 @@ def test_no_fact_is_lost_from_forty_by_twelve_up(window: tuple[int, int]) -> Non
 
 def test_at_80_by_24_the_number_and_the_stitch_are_giant() -> None:
     assert lay_out(PLAIN_ROW, 80, 24).capital >= 5
-    assert lay_out(RIB, 80, 24).capital >= 4
+    for view in (RIB, POST_STITCHES, ALTERNATION, COUNTS):
+        assert lay_out(view, 80, 24).capital >= LEGIBLE_AT_A_METRE, view.big
+    assert rows_for_distance(24, 174, 1000, degrees=2) - 0.2 <= LEGIBLE_AT_A_METRE
+
+
+def test_the_words_in_turn_stand_with_two_stitches() -> None:
+    assert "in turn" in " ".join(line.text for line in lay_out(ALTERNATION, 80, 24).lines[5:21])
+
+
+def test_something_giant_stands_at_forty_by_twelve() -> None:
+    for view in (RIB, POST_STITCHES, MESH, COUNTS, CHAIN, PLAIN_ROW):
+        assert lay_out(view, 40, 12).capital >= 3, view.big
 
 
 def test_the_smallest_window_keeps_row_block_and_sentence() -> None:

@@ -26,11 +26,37 @@ PLAIN_ROW = View(
 ALTERNATION = View(
     sentence="Single crochet and double crochet in turn, over the next six stitches.",
     headline="Row 14 as row 4",
-    big=("6", "single, double", "in turn"),
+    big=("6", "single", "double", "in turn"),
+    worked=3,
     group="group 7 of 7",
     count="60 stitches",
     side="right side",
     signs=("speech off", "paused"),
+)
+POST_STITCHES = View(
+    sentence="Group 1 of 7. Front post double crochet around each of the next 2 stitches.",
+    headline="Row 2",
+    big=("2", "front post double"),
+    group="group 1 of 7",
+    count="60 stitches",
+    side="right side",
+    worked=2,
+)
+MESH = View(
+    sentence="Group 9 of 10. Chain 1, skip 1, then double crochet in the next stitch.",
+    headline="Round 4",
+    big=("chain 1", "skip 1", "1 double"),
+    group="group 9 of 10",
+    count="12 stitches and 11 spaces",
+    worked=3,
+)
+COUNTS = View(
+    sentence="Row 4. It comes to 25 stitches. Chain 3. It counts as a double crochet.",
+    headline="Row 4",
+    big=("chain 3", "counts as double crochet"),
+    count="25 stitches",
+    side="right side",
+    worked=1,
 )
 QUESTION = View(
     sentence="Does the turning chain count as a stitch? Say one or two.",
@@ -66,6 +92,9 @@ ALL = {
     "chain": CHAIN,
     "plain row": PLAIN_ROW,
     "alternation": ALTERNATION,
+    "post stitches": POST_STITCHES,
+    "mesh": MESH,
+    "counts": COUNTS,
     "question": QUESTION,
     "shelf": SHELF,
     "fault": FAULT,

@@ -329,7 +329,7 @@ def test_the_screen_shows_number_and_stitch_and_nothing_else() -> None:
     assert (run.headline, run.big, run.group) == ("Row 7", ("5", "single crochet"), "")
     assert (run.count, run.side) == ("9 stitches and 4 spaces", "right side")
     mesh = view_parts(stage, told_steps[2])
-    assert mesh.big == ("1 double crochet", "chain 1", "skip 1 stitch")
+    assert mesh.big == ("1 double", "chain 1", "skip 1")
     assert mesh.group == "group 1 of 4"
 
 
@@ -452,7 +452,7 @@ def test_a_whole_row_is_shown_in_a_few_lines() -> None:
     )
 
     shown = view_parts(stage, steps(stage, Pace.ROW)[0])
-    assert shown.big == ("chain 3", "9 groups", "1 double crochet")
+    assert shown.big == ("chain 3", "9 groups", "1 double")
 
 
 def test_a_row_that_ends_in_a_skip_leaves_stitches_unworked() -> None:
