@@ -145,8 +145,9 @@ def make_in(bench: Bench, item: Make, target: Target, hand: Hand) -> Hand:  # no
 def squares(bench: Bench, item: Make, places: int, special: SpecialStitch, hand: Hand) -> Hand:
     """A named piece of the row that has its own places: a filet square, "ch 2, dc in next dc"."""
     number = item.each * item.times * places
-    if not hand.begun and not hand.standing and bench.ground.kind in ("row", "round"):
-        first = special.parts[0]
+    first = special.parts[0]
+    square = isinstance(first, Chain) or (isinstance(first, Make) and first.stitch == "dc")
+    if square and not hand.begun and not hand.standing and bench.ground.kind in ("row", "round"):
         if isinstance(first, Chain):
             hand = stand(bench, first.count + 3, f"dc+ch-{first.count}", hand)
             hand = bench.work_all(special.parts[1:], hand)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from coach.craft.pattern import SpecialStitch
+from coach.craft.pattern import Line, SpecialStitch
 from coach.notation import front_matter
 from coach.notation.cleaning import CleanLine
 from coach.notation.piece import Piece
@@ -22,6 +22,7 @@ class Facts:
     vocabulary: Vocabulary
     specials: dict[str, SpecialStitch] = field(default_factory=dict)
     rules: dict[int, str] = field(default_factory=dict)
+    rows_read: dict[tuple[str, str], Line] = field(default_factory=dict)
 
 
 def facts_of(lines: Sequence[CleanLine], pieces: Sequence[Piece], terms: str | None) -> Facts:

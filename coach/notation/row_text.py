@@ -11,6 +11,7 @@ from coach.notation.counts import counts_in, parted
 from coach.notation.facts import Facts
 from coach.notation.piece import Piece
 from coach.notation.row_grammar import RowReader
+from coach.notation.same_words import moved_line, words_of
 from coach.notation.tokens import Token, tokens_of
 from coach.notation.words import Vocabulary, understood
 
@@ -18,7 +19,20 @@ MOST_TOKENS = 2_000
 
 
 def read_line(piece: Piece, facts: Facts, base: str) -> Line:
-    """Read one row's words into instructions and counts."""
+    """Read one row's words into instructions and counts; the same words are read only once."""
+    words = words_of(piece)
+    if words is None:
+        return _read(piece, facts, base)
+    known = facts.rows_read.get((words, base))
+    if known is not None:
+        return moved_line(known, piece.place)
+    line = _read(piece, facts, base)
+    if not line.problems:
+        facts.rows_read[words, base] = line
+    return line
+
+
+def _read(piece: Piece, facts: Facts, base: str) -> Line:
     from coach.notation.prose import plainly  # noqa: PLC0415
 
     spans = list(piece.spans)
