@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping
 from typing import Protocol
 
 import numpy as np
+from numpy.typing import NDArray
 
 from coach.adapters.ear_phrases import Accepted, Part, Reading, Unsure, WholePhrases
 from coach.adapters.speech_samples import Samples
@@ -24,6 +25,7 @@ from coach.adapters.voice_activity import (
     level,
 )
 
+Levels = NDArray[np.float64]
 TALK = 7.0  # seconds of unbroken voice: talk, television; it isn't even decoded
 LOUDEST = 9_000  # of 32767: the level that every utterance is brought to
 MOST_GAIN = 20.0  # a whisper far away isn't blown up beyond this
@@ -113,34 +115,43 @@ class Listening:
         samples = np.concatenate(self._utterance)
         if ended - self._start > TALK:
             return Part((), began, ended)
-        first, last = near(samples, self._background)
+        levels = _levels(samples)
+        first, last = near(levels, self._background)
         start = self._start + first / RATE
+        last = min(last, len(samples))
         self._decoder.begin(start, _at_one_level(samples[first:last]))
         nearest = max(began, start + MARGIN if first else began)
         farthest = min(ended, self._start + last / RATE - MARGIN)
-        return Part(self._decoder.end(), nearest, max(farthest, nearest))
+        loud = float(np.percentile(levels, 90)) if len(levels) else 0.0
+        return Part(self._decoder.end(), nearest, max(farthest, nearest), loud)
 
 
-def near(samples: Samples, background: float) -> tuple[int, int]:
+def near(levels: Levels, background: float) -> tuple[int, int]:
     """Return from which sample to which an utterance is near, and not only the room around it.
 
     Talk in the background keeps the detector awake; decoded, it becomes words before and after
-    the command. *background*: the level of the room, as `VoiceActivity.background`. In a quiet
-    room nothing is taken away.
+    the command. *levels*: of its blocks. *background*: the level of the room, as
+    `VoiceActivity.background`. In a quiet room nothing is taken away. The end may lie beyond
+    the last sample.
     """
-    blocks = samples[: len(samples) // BLOCK * BLOCK].reshape(-1, BLOCK)
-    if not len(blocks):
-        return 0, len(samples)
-    levels = np.array([level(block) for block in blocks])
+    if not len(levels):
+        return 0, BLOCK
     least = min(float(np.percentile(levels, 90)) - FAR, background + ROOM)
     loud = np.flatnonzero(levels >= least)
     margin = round(MARGIN * RATE)
     first, last = int(loud[0]) * BLOCK - margin, int(loud[-1] + 1) * BLOCK + margin
-    return max(0, first), min(len(samples), last)
+    return max(0, first), last
+
+
+def _levels(samples: Samples) -> Levels:
+    """Return the level of each whole block of *samples*, in decibels."""
+    whole = samples[: len(samples) // BLOCK * BLOCK].reshape(-1, BLOCK)
+    return np.array([level(block) for block in whole], np.float64)
 
 
 def _at_one_level(samples: Samples) -> Samples:
     """Bring an utterance to one level: the answer is the same over 40 decibels."""
     peak = float(np.percentile(np.abs(samples.astype(np.int32)), 99.5))
     gain = min(MOST_GAIN, LOUDEST / max(peak, 1.0))
-    return np.clip(samples * gain, -32_767, 32_767).astype(np.int16)
+    louder: Samples = np.clip(samples * gain, -32_767, 32_767).astype(np.int16)
+    return louder

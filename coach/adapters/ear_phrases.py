@@ -27,11 +27,13 @@ UNACCOUNTED = 0.6  # seconds of voice before or after the words: something else 
 MIXED = 4.0  # log likelihood that a mixture may be ahead of a whole phrase of several words
 MIXED_NUMBER = 7.0  # and of a phrase with a number, which is read back before it is acted on
 MIXED_ONE = 0.4  # and of a phrase of one word, which needs less luck to come about
+RIVAL = 0.5  # log likelihood that a command must lead by before another command, over the rest
 SURE = 0.55  # confidence asked of a phrase: a lead of 0.2 in log likelihood
 UNSURE = 0.3  # below this it was no word of ours
 WARY_FOR = 6.0  # seconds after talk in the room during which more is asked
 WARY_SURE = 0.75  # confidence asked then
 WARY_SILENCE = 0.45  # seconds of silence asked after a phrase then
+FARTHER = 6.0  # decibels softer than the word beside it: another mouth, farther away
 READINGS = 12  # kept when parts are joined
 
 _NUMBER_WORDS = frozenset(NUMBER_WORDS) | frozenset(SOUNDS_LIKE)
@@ -60,11 +62,15 @@ class Reading:
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """What was recognised between two silences, best reading first, from *began* to *ended*."""
+    """What was recognised between two silences, best reading first, from *began* to *ended*.
+
+    level: how loud it was, in decibels; only differences mean anything.
+    """
 
     readings: tuple[Reading, ...]
     began: float
     ended: float
+    level: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,12 +157,9 @@ class WholePhrases:
                 self._open, self._due = [], None
                 self._talk_until = part.ended + WARY_FOR
             return None
-        if part.ended - part.began < SHORTEST and _is_noise(part):
-            return None  # a clink between two words
-        if self._open and part.began - self._open[-1].ended <= JOIN:
-            self._open.append(part)
-        else:
-            self._open = [part]
+        if self._is_aside(part):
+            return None
+        self._open = [*self._open, part] if self._joins(part) else [part]
         self._due = None
         if self._is_tail(part):
             self._open = []
@@ -169,16 +172,42 @@ class WholePhrases:
             if not self._may_go_on(self._open):
                 self._note_talk(part)
             return None
-        wait = JOIN if self._may_become_another(found.text) else 0.0
-        if found.confidence < SURE and self._has_longer(found.text):
-            wait = JOIN  # "next", not surely heard: "row" may come and settle it
-        if part.began < self._talk_until:
-            wait = max(wait, WARY_SILENCE)
+        wait = self._wait(part, found)
         if wait:
             self._due = part.ended + wait
             return None
         self._open = []
         return self._judge(found)
+
+    def _wait(self, part: Part, found: _Weighed) -> float:
+        """Return for how many seconds after *part* the phrase found in it may still change."""
+        wait = JOIN if self._may_become_another(found.text) else 0.0
+        if found.confidence < SURE and self._has_longer(found.text):
+            wait = JOIN  # "next", not surely heard: "row" may come and settle it
+        return max(wait, WARY_SILENCE) if part.began < self._talk_until else wait
+
+    def _is_aside(self, part: Part) -> bool:
+        """Return whether *part* is a clink between two words, or talk farther off meanwhile."""
+        if part.ended - part.began < SHORTEST and _is_noise(part):
+            return True
+        waits = self._due is not None and self._is_close(part)
+        softer = waits and part.level <= self._open[-1].level - FARTHER
+        return softer and not self._may_belong(part)
+
+    def _joins(self, part: Part) -> bool:
+        """Return whether *part* was said with what is open, and by the same mouth."""
+        if not self._is_close(part):
+            return False
+        near = any(each.level > part.level - FARTHER for each in self._open)
+        return near or self._may_belong(part)
+
+    def _is_close(self, part: Part) -> bool:
+        return bool(self._open) and part.began - self._open[-1].ended <= JOIN
+
+    def _may_belong(self, part: Part) -> bool:
+        """Return whether *part* and what is open are a phrase together, or may become one."""
+        together = [*self._open, part]
+        return self._weigh(together) is not None or self._may_go_on(together)
 
     def _is_stray_before(self, part: Part) -> bool:
         """Return whether the beginning of another phrase came just before *part*.
@@ -209,7 +238,9 @@ class WholePhrases:
         best = whole[0]
         meaning = self._meaning(best.text)
         leads = [
-            best.score - other.score for other in whole if self._meaning(other.text) != meaning
+            best.score - other.score - RIVAL
+            for other in whole
+            if self._meaning(other.text) != meaning
         ]
         number = self._once(best.text) not in self._meanings
         said = best.text.split()

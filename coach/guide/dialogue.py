@@ -146,7 +146,8 @@ class Dialogue:
             return LEFT_ALONE
         self._not_understood.clear()
         self._last, self._last_at = found, at
-        if mode == ASKING and self._question is None and found.command is Command.COUNT:
+        asked = mode == ASKING and self._question is None and found.command is Command.COUNT
+        if asked and not _doubtful(found, expected_count):
             return Taken(order=found)  # the guide knows what it asked, and reads back itself
         return self._answer(found, expected_count, rows)
 
@@ -212,6 +213,14 @@ class Dialogue:
             case 3:
                 return Taken(tone="not understood", say=Hint.CHOICES)
         return LEFT_ALONE
+
+
+def _doubtful(order: Order, expected_count: int | None) -> bool:
+    """Return whether a number isn't the one that is due and may have been its twin.
+
+    The ear takes some voices' "thirty" for "thirteen", so none of these is ever taken as heard.
+    """
+    return order.number != expected_count and twin(order.number or 0) is not None
 
 
 def _other(order: Order, expected_count: int | None, rows: int | None) -> Order | None:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from coach.guide.commands import Command
 from coach.guide.dialogue import Hint, Question
+from coach.guide.spoken_numbers import twin
 from coach.wording.numbers import digit_words, number_words
 from coach.wording.words import Words
 
@@ -22,8 +23,10 @@ def question_words(question: Question) -> Words:
         )
     if question.order.command is Command.COUNT:
         # Heard when the count a maker gives isn't the one that is due (user need L05).
+        # "Thirty" and "thirteen" sound alike from the coach's mouth, too.
+        digits = f"{digit_words(number).capitalize()}: yes" if twin(number) else "Yes"
         return Words(
-            f"I heard {number_words(number)}, is that right? Yes or no?", f"{number}, right?"
+            f"I heard {number_words(number)}, is that right? {digits} or no?", f"{number}, right?"
         )
     digits = f"{digit_words(number)}, " if number >= 10 else ""
     return Words(

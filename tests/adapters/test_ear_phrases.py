@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from coach.adapters.ear_phrases import (
@@ -98,6 +100,25 @@ def test_a_false_start_does_not_spoil_the_command_after_it(rules: WholePhrases) 
 def test_a_word_of_talk_before_a_command_makes_it_talk(rules: WholePhrases) -> None:
     """ "Black coffee please" has a word that leads nowhere before it."""
     assert said(rules, part("black", 1.0, 0.3), part("next row", 1.8)) == []
+
+
+def far(sound: Part) -> Part:
+    """The same words from another mouth, farther away."""
+    return replace(sound, level=-9.0)
+
+
+def test_talk_farther_away_before_a_command_does_not_spoil_it(rules: WholePhrases) -> None:
+    assert texts(said(rules, far(part("black", 1.0, 0.3)), part("next row", 1.8))) == ["next row"]
+
+
+def test_talk_farther_away_does_not_spoil_a_phrase_that_waits(rules: WholePhrases) -> None:
+    heard = said(rules, part("how many", 1.0), far(part("hands", 2.0, 0.3)))
+
+    assert texts(heard) == ["how many"]
+
+
+def test_a_softer_word_of_the_same_phrase_still_belongs_to_it(rules: WholePhrases) -> None:
+    assert texts(said(rules, far(part("go", 1.0, 0.3)), part("back", 1.8, 0.4))) == ["go back"]
 
 
 def test_a_false_start_makes_the_ear_wary(rules: WholePhrases) -> None:

@@ -109,6 +109,32 @@ def test_a_teen_is_offered_with_its_twin_when_the_twin_is_due(talk: Dialogue) ->
     )
 
 
+@pytest.mark.parametrize("mode", [WORKING, ASKING])
+@pytest.mark.parametrize("number", [13, 14, 15, 16, 17, 18, 19, 30, 40, 50, 60, 70, 80, 90, 113])
+def test_a_number_with_a_twin_is_never_taken_as_heard_unless_it_is_due(
+    talk: Dialogue, mode: str, number: int
+) -> None:
+    """ "Thirty" to "ninety" of one recorded voice were all heard as "thirteen" to "nineteen"."""
+    asked = talk.take(f"i have {number}", 0.9, 1.0, mode=mode, expected_count=36)
+
+    assert asked.order is None
+    assert asked.ask is not None
+    assert talk.take("yes", 0.9, 5.0, mode=mode, expected_count=36) == order(Command.COUNT, number)
+    assert talk.take(f"i have {number}", 0.9, 9.0, mode=mode, expected_count=number) == (
+        order(Command.COUNT, number)
+    )
+
+
+@pytest.mark.parametrize(("heard", "twin"), [(13, 30), (40, 14), (19, 90), (60, 16)])
+def test_every_row_with_a_twin_in_the_pattern_is_offered_with_it(
+    talk: Dialogue, heard: int, twin: int
+) -> None:
+    asked = talk.take(f"go to row {heard}", 0.9, 1.0, mode=WORKING, rows=90)
+
+    rows = (Order(Command.GO_TO_ROW, heard), Order(Command.GO_TO_ROW, twin))
+    assert asked == Taken(ask=Question(*rows))
+
+
 def test_a_row_is_asked_about_when_both_twins_are_rows(talk: Dialogue) -> None:
     asked = talk.take("go to row fourteen", 0.9, 1.0, mode=WORKING, rows=60)
 

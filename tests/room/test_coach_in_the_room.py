@@ -42,6 +42,11 @@ class Session:
         self.program.stdin.write(f"{line}\n")
         self.program.stdin.flush()
 
+    def talk_fast(self) -> None:
+        """Let the coach talk as fast as it can: the test takes less time, and the words stay."""
+        for _ in range(6):
+            self.type("faster")
+
     def messages(self, kind: str) -> list[dict[str, object]]:
         told = (json.loads(line) for line in self.lines.all())
         return [message for message in told if message["type"] == kind]
@@ -76,9 +81,10 @@ def test_a_maker_is_led_by_voice_alone(room: AudioRoom, tmp_path: Path) -> None:
     loudspeaker = room.loudspeaker()
     session = Session(tmp_path / "home", dict(room.environment))
     session.lines.wait_for("listening", 40)
+    session.talk_fast()
     answered = []
     for said in ("next row", "carry on", "go back", "repeat that", "where am i"):
-        loudspeaker.wait_for_hush()
+        loudspeaker.wait_for_hush(0.9)
         before, spoken = session.lines.count(), loudspeaker.seconds_heard
         room.say(said, VISITOR)
         session.lines.wait_for('"heard"', 5, after=before)
@@ -106,8 +112,7 @@ def test_twenty_steps_with_the_loudspeaker_in_the_microphone_and_never_a_move_of
     loudspeaker = room.loudspeaker()
     session = Session(tmp_path / "home", dict(room.environment))
     session.lines.wait_for("listening", 40)
-    for _ in range(6):
-        session.type("faster")
+    session.talk_fast()
     for typed in TWENTY_STEPS:
         loudspeaker.wait_for_hush(0.9)
         spoken = loudspeaker.seconds_heard
