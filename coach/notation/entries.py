@@ -13,7 +13,7 @@ from coach.notation.counts import parted
 from coach.notation.facts import Facts
 from coach.notation.headers import Header
 from coach.notation.number_words import in_figures, number_of
-from coach.notation.pattern_rows import PatternRows, as_set, continued, pattern_rows
+from coach.notation.pattern_rows import PatternRows, as_set, continued, last_number, pattern_rows
 from coach.notation.piece import Piece
 from coach.notation.pieces import FOUNDATION
 from coach.notation.remarks import BY_COLOUR, SHOWN
@@ -46,7 +46,7 @@ def entries_of(pieces: Sequence[Piece], facts: Facts) -> tuple[list[Entry], list
             entries += [again] if again else []
         elif piece.kind in ("row", "rerun"):
             problems += wrong_range(piece)
-            made = row_entries(piece, facts, base, pattern)
+            made = row_entries(piece, facts, base, pattern, last_number(entries))
             base = next(
                 (each.base_stitch for each in made if isinstance(each, Line) and each.base_stitch),
                 base,
@@ -107,7 +107,7 @@ def _first_number(entry: Entry) -> int | None:
 
 
 def row_entries(
-    piece: Piece, facts: Facts, base: str, pattern: PatternRows | None = None
+    piece: Piece, facts: Facts, base: str, pattern: PatternRows | None = None, after: int = 0
 ) -> list[Entry]:
     """Return the entries of one piece with a row header: a line, a range, a repeat of rows."""
     header = piece.header
@@ -122,7 +122,7 @@ def row_entries(
         return [NoWords(span, label, piece.place, kind, piece.part, text)]
     again = RERUN.match(in_figures(text))
     if again and (piece.kind == "rerun" or really_rerun(text, again)):
-        return _one_by_one(rerun(piece, again, facts, piece.part), header)
+        return _one_by_one(rerun(piece, again, facts, piece.part, after), header)
     line = replace(
         read_line(piece, facts, base),
         kind=kind,

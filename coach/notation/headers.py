@@ -39,7 +39,7 @@ _SEP = r"\s*(?P<sep>[:.–—)=-]*)\s*"
 
 _NUMBERED = re.compile(
     rf"(?:{_ROW}\.?\s*#?|(?P<r>\br))(?P<a>\d+|(?-i:[Il])(?=\b))(?P<more>(?:{_JOIN}(?:(?:rows?|rnds?|rounds?|r)\s*)?\d+(?!\s*(?:sc|dc|hdc|tr|ch|sts?)\b))*)"
-    rf"{_EXTRA}{_PAR}{_SEP}",
+    rf"(?:\s+onwards?\b)?{_EXTRA}{_PAR}{_SEP}",
     re.IGNORECASE,
 )
 _ORDINAL = re.compile(

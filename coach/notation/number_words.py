@@ -35,6 +35,9 @@ def number_of(word: str | None) -> int | None:
     return SMALL[tens] + (SMALL[units] if units else 0)
 
 
+_ENDINGS = re.compile(r"(?<=\d)(?:st|nd|rd|th)", re.IGNORECASE)
+
+
 def in_figures(text: str) -> str:
     """Return *text* with the numbers of rows in figures: "repeat row twenty-two" names row 22."""
 
@@ -42,6 +45,12 @@ def in_figures(text: str) -> str:
         number = number_of(found[3].replace(" ", "-"))
         return f"{found[1]}{found[2]}{number}" if number else found.group()
 
+    text = re.sub(
+        r"\b(\d+)(?:st|nd|rd|th)((?:\s*(?:and|&|,|-|–|to)\s*\d+(?:st|nd|rd|th))*)\s+(rows?|rounds?|rnds?)\b",
+        lambda found: f"{found[3]} {found[1]}" + _ENDINGS.sub("", found[2]),
+        text,
+        flags=re.IGNORECASE,
+    )
     return re.sub(
         r"\b((?:rows?|rounds?|rnds?)|(?<=\d) (?:and|to|through))(\s+)([a-z]+(?:-[a-z]+)?)\b",
         figure,

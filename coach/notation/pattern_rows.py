@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from coach.craft.pattern import Entry, Line, NoWords, Part, Rerun
 from coach.notation.number_words import number_of
 from coach.notation.piece import Piece
-from coach.notation.row_repeats import ENDING_SIDE, UNTIL, length_of, numbers_in
+from coach.notation.row_repeats import ENDING_SIDE, TO_ROW, UNTIL, length_of, numbers_in
 
 _ROWS = r"(?:rows?|rnds?|rounds?)"
 _LIST = r"\d+(?:st|nd|rd|th)?(?:\s*(?:-|–|to|and|&|,|through|r)\s*(?:rows?\s*|rnds?\s*|rounds?\s*|r)?\d+(?:st|nd|rd|th)?)*"
@@ -32,10 +32,6 @@ CONTINUES = re.compile(
 )
 _MORE = re.compile(
     r"\b(?P<number>\d+|[a-z]+(?:-[a-z]+)?)\s+(?:more\s+|further\s+|additional\s+)?(?:patt(?:ern)?\s+)?(?P<unit>rows?|rnds?|rounds?|times)\b",
-    re.IGNORECASE,
-)
-_TO_ROW = re.compile(
-    r"\b(?:until|till|to|through)\s+(?:the\s+)?(?:end\s+of\s+|after\s+)?(?:row|rnd|round)\s*(?P<number>\d+)",
     re.IGNORECASE,
 )
 _AS_SET = re.compile(
@@ -86,20 +82,19 @@ def pattern_rows(text: str, entries: Sequence[Entry]) -> PatternRows | None:
 
 def last_number(entries: Sequence[Entry]) -> int:
     """Return the number of the last row so far, under the heading in force."""
-    before: list[Entry] = []
+    more = 0
     for entry in reversed(entries):
-        if isinstance(entry, Part) and before:
+        if isinstance(entry, Part) and more:
             break
-        before.insert(0, entry)
-    number = 0
-    for entry in before:
         if isinstance(entry, Line):
-            number = entry.number or number + 1
+            if entry.number is not None:
+                return entry.number + more
+            more += 1
         elif isinstance(entry, Rerun | NoWords) and entry.numbers:
-            number = entry.numbers[1]
+            return entry.numbers[1] + more
         elif isinstance(entry, Rerun) and entry.alternate is None:
-            number += len(entry.source) * (entry.times or 1)
-    return number
+            more += len(entry.source) * (entry.times or 1)
+    return more
 
 
 def continued(piece: Piece, rows: PatternRows, entries: Sequence[Entry]) -> Rerun | None:
@@ -133,5 +128,5 @@ def _last_of(text: str, first: int, period: int) -> int | None:
         if re.match(r"\s*(?:in\s+all|in\s+total|altogether)\b", text[found.end() :], re.IGNORECASE):
             return number
         return first - 1 + number * (period if found["unit"].lower() == "times" else 1)
-    to_row = _TO_ROW.search(text)
-    return int(to_row["number"]) if to_row else None
+    to_row = TO_ROW.search(text)
+    return int(to_row["row"] or to_row["rows"]) if to_row else None

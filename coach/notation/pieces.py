@@ -13,7 +13,7 @@ from dataclasses import replace
 from coach.notation.cleaning import CleanLine
 from coach.notation.corrections import is_correction
 from coach.notation.headers import Header, header_at, headers_in, numbered_step
-from coach.notation.number_words import number_of
+from coach.notation.number_words import in_figures, number_of
 from coach.notation.pattern_rows import CONTINUES, FORMS
 from coach.notation.piece import Piece
 from coach.notation.row_repeats import EVEN, RERUN, even_length
@@ -174,10 +174,22 @@ def _row_and_after(line: CleanLine, header: Header, end: int) -> list[Piece]:
     """Return a row's piece, and after it what the line says of the pattern rows."""
     for found in re.finditer(r"(?<=[.)\]!])\s+(?=[A-Z0-9])", line.text[header.end : end]):
         at = header.end + found.end()
-        if FORMS.match(line.text, at) or _CONTINUES_FOR.match(line.text, at):
+        if (
+            FORMS.match(line.text, at)
+            or _CONTINUES_FOR.match(line.text, at)
+            or _repeats_rows(line.text[at:end])
+        ):
             row = Piece("row", [(line, header.end, at)], header=header)
             return [row, *_lead(line, at, end)]
     return [Piece("row", [(line, header.end, end)], header=header)]
+
+
+def _repeats_rows(text: str) -> bool:
+    """Tell whether a sentence within a row's line repeats whole rows: "Repeat Row 2 ten times"."""
+    found = RERUN.match(in_figures(text))
+    return found is not None and bool(
+        re.match(r"[^.]*\b(?:times?|once|twice|until|till|more)\b", text, re.IGNORECASE)
+    )
 
 
 _CONTINUES_FOR = re.compile(rf"{CONTINUES.pattern}[^.]*\b(?:for|until|till|\d+)\b", re.IGNORECASE)
@@ -239,15 +251,26 @@ _AFTER_CHAINS = (
 )
 
 
+def _is_foundation(lead: str, found: re.Match[str]) -> bool:
+    """Tell a foundation from a note on a beginning chain: "ch 3 counts as a dc" is none."""
+    number = number_of(found["after"] or found["before"])
+    if number is None:
+        return False
+    name = "after" if found["after"] else "before"
+    told = lead[found.start(name) : found.end() + 25].split("multiple", maxsplit=1)[0]
+    if number >= _LONGER_THAN_A_TURNING_CHAIN:
+        told = re.sub(r"\bcounts?\b", "", told, flags=re.IGNORECASE)
+    return not NOT_FOUNDATION.search(told)
+
+
+_LONGER_THAN_A_TURNING_CHAIN = 9
+
+
 def _lead_kind(lead: str) -> str | None:
     found = FOUNDATION.match(lead)
-    if found and not NOT_FOUNDATION.search(
-        lead[: found.end() + 25].split("multiple", maxsplit=1)[0]
-    ):
-        number = found["after"] or found["before"]
-        if number_of(number) is not None:
-            return "start"
-    if RERUN.match(lead) and not re.match(
+    if found and _is_foundation(lead, found):
+        return "start"
+    if RERUN.match(in_figures(lead)) and not re.match(
         r"^\W*(?:work|as|like)\s+rows?\s*\d+\s*[,;]", lead, re.IGNORECASE
     ):
         return "rerun"
@@ -295,9 +318,19 @@ def _continues(current: Piece, text: str) -> bool:
         return not re.match(r"\s*\d+\s*(?:\.|\))\s*[A-Z]", text)
     if re.match(r"\s*[(\[{]\s*\d", text):
         return True
+    if _WORK_LINE.match(text) and not _COUNTED.search(current.text):
+        kind = _lead_kind(text)
+        return kind != "start" or len(text.split()) > 3
     if _VERBS.match(text) and text.strip()[:1].isupper():
         return False
     return not _finished(current.text) and not _heading_like(text)
+
+
+_WORK_LINE = re.compile(
+    r"\s*(?:\d+\s*)?(?:sc|dc|hdc|tr|htr|sl\s+st|ss|sk|skip|miss|[fb]pdc|[fb]psc|(?:single|double|half\s+double)\s+crochet)\s+(?:in|into|the|next|\d)",
+    re.IGNORECASE,
+)
+_COUNTED = re.compile(r"(?:[)\]}>]|\d\s*(?:sts?|sc|dc|hdc|tr|htr)?)[\s.]*$", re.IGNORECASE)
 
 
 def _heading_like(text: str) -> bool:

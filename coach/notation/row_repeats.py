@@ -31,6 +31,11 @@ UNTIL = re.compile(
     r"(?:(?:until|till|for|to)\b[^.]*?\b(?:measures?|measuring|reach(?:es)?|is)\b[^.\d]*|\bfor\s+(?:about\s+|another\s+)?(?=[\d.]+\s*(?:\"|cm\b|mm\b|inch)))(?P<whole>\d+(?:\.\d+)?)\s*(?P<part>[¼½¾⅓⅔⅛])?\s*(?P<unit>\"|''|in\b|inch(?:es)?\b|cm\b|mm\b)",
     re.IGNORECASE,
 )
+TO_ROW = re.compile(
+    r"\b(?:until|till|to|through|for)\s+(?:the\s+)?(?:end\s+of\s+|after\s+)?(?:(?:row|rnd|round)\s*(?P<row>\d{1,5})\b"
+    r"|(?:there\s+are|you\s+have|a\s+total\s+of)\s+(?P<rows>\d{1,5})\s+(?:rows|rnds|rounds)\b)",
+    re.IGNORECASE,
+)
 ENDING_SIDE = re.compile(
     r"ending\s+(?:with|on|after)\s+(?:a\s+)?(RS|WS|right[- ]side|wrong[- ]side)", re.IGNORECASE
 )
@@ -48,11 +53,13 @@ def really_rerun(text: str, found: re.Match[str]) -> bool:
     )
 
 
-def rerun(piece: Piece, found: re.Match[str], facts: Facts, part: str | None) -> Rerun:
+def rerun(
+    piece: Piece, found: re.Match[str], facts: Facts, part: str | None, after: int = 0
+) -> Rerun:
     """Return the entry for rows that are worked as earlier ones."""
     header = piece.header
     text = piece.text
-    rest = text[found.end() :]
+    rest = found.string[found.end() :]
     numbers = header.numbers if header else ()
     word = (found["word"] or found["word2"] or "row").lower()
     kind = header.kind if header else ("row" if word.startswith(("row", "r ")) else "round")
@@ -69,6 +76,9 @@ def rerun(piece: Piece, found: re.Match[str], facts: Facts, part: str | None) ->
     span: tuple[int, int] | None = None
     if numbers:
         span = (numbers[0], numbers[-1])
+    if times is None and len(numbers) < 2 and (last := TO_ROW.search(rest)) is not None:
+        first, end = (numbers[0] if numbers else after + 1), int(last["row"] or last["rows"])
+        span = (first, end) if end >= first > 1 else span
     alternate = header.every if header else None
     spread = re.search(r"\bfor\s+(?:all|every)\s+(even|odd|alternate|other)", rest, re.IGNORECASE)
     if spread:

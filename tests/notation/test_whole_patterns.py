@@ -101,6 +101,27 @@ def test_work_more_rounds_the_same_repeats_the_last_one() -> None:
     assert [max(row.by_stitch) for row in proof.rows[2:]] == ["hdc"] * 6
 
 
+@pytest.mark.parametrize(
+    ("words", "rows"),
+    [
+        ("Row 3 onwards: Repeat Row 2 until there are 8 rows in total.", 8),
+        ("Repeat Row 2 until Row 9 is complete.", 9),
+        ("Row 3: Ch 1, sc in each st across, turn. (20 sc) Repeat 2nd row five times more.", 8),
+        ("Rows 3 → 7: As 2nd row.", 7),
+    ],
+)
+def test_repeated_rows_end_where_the_words_say(words: str, rows: int) -> None:
+    proof = prove_text(CLOTH + words + "\n")
+    assert (proof.verdict, made(proof)) == ("proved", [20] * rows)
+
+
+def test_a_row_goes_on_over_lines_that_begin_with_work() -> None:
+    text = CLOTH + "Row 3 - Ch 1, turn.\n  Sc in first 12 sts,\n  Hdc in last 8 sts (20)\n"
+    proof = prove_text(text)
+    assert (proof.verdict, made(proof)) == ("proved", [20, 20, 20])
+    assert proof.rows[2].by_stitch == {"sc": 12, "hdc": 8}
+
+
 def test_work_even_until_it_measures_ends_on_the_side_that_is_asked() -> None:
     """14 rows to 10 cm: 12 cm are 16.8, so 17 rows; Row 17 is RS, so Row 18 (the need R29)."""
     text = (
@@ -175,6 +196,8 @@ def test_a_heading_in_any_dress_names_its_part(heading: str) -> None:
         "Colours: see photo. Ch 21.",
         "Okay, so make your slip knot, and then go ahead and chain twenty-one.",
         "BACK: Starting at lower edge, ch 21.",
+        "To begin: chain 21.",
+        "Chain 21 (this counts as 20 sts plus 1 turning chain).",
     ],
 )
 def test_the_foundation_is_found_in_any_wording(words: str) -> None:
