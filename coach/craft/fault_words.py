@@ -66,9 +66,10 @@ def _no_fit(result: RowResult, there: int, what: str, label: str) -> tuple[str, 
         if inside >= 0
         else [outside + each]
     )
+    short = f" With {outside} outside it and {each} each time, {available - left} of them fit."
     return (
-        f"{outside} outside the repeat and {each} in each repeat must come to {available}, but "
-        f"{inside} is not a multiple of {each} ({left} over): {available - left} of {available} places fit.",
+        f"The repeat of {label} does not come out even over {available} {what}."
+        f"{short if left else ''}",
         f"It would fit over {' or '.join(str(number) for number in nearest)} {what}.",
     )
 

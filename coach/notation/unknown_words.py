@@ -87,7 +87,10 @@ def misread_stitch(reader: RowState) -> bool:
 def term_clash(reader: RowState, token: Token) -> None:
     """Note a stitch name that only the other terms know."""
     reader.problem(
-        Verdict.TERM_CLASH, token.place, f'"{token.raw}" is a word of the other terms.', ""
+        Verdict.TERM_CLASH,
+        token.place,
+        f'"{token.raw}" is a word of the other terms.',
+        "Use the name in this pattern's terms, or state the other terms at its beginning.",
     )
 
 

@@ -1,0 +1,56 @@
+"""What is told needs no memory and no sums: short sentences, no back-reference, never one word."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from coach.app.proving import prove_text
+from coach.craft.stages import stages, steps
+from coach.wording.answers import where_words
+from tests.a11y.works import PATTERNS, ROOT, views_of
+
+INDEPENDENT = sorted((ROOT / "tests" / "notation" / "independent" / "patterns").glob("*.txt"))
+TOLD = [*PATTERNS, *INDEPENDENT]
+MEMORY = re.compile(r"\b(repeat from|rep from|as row|as round|as before|work even)\b|\*", re.I)
+MOST_WORDS, SHARE = 12, 0.85
+MOST_TO_SAY_WHERE = 55
+
+
+def sentences(text: str) -> list[str]:
+    return [each for each in re.split(r"(?<=[.?!:;]) ", text) if each]
+
+
+@pytest.mark.parametrize("path", TOLD, ids=lambda path: path.stem)
+def test_no_told_step_leans_on_memory(path: Path) -> None:
+    for view in views_of(path):
+        own_words = re.sub(r"worked as R\w+ [\w ]+", "", view.sentence)
+        assert not MEMORY.search(own_words), view.sentence
+
+
+@pytest.mark.parametrize("path", TOLD, ids=lambda path: path.stem)
+def test_no_utterance_is_one_word(path: Path) -> None:
+    assert [view.sentence for view in views_of(path) if len(view.sentence.split()) < 2] == []
+
+
+@pytest.mark.parametrize("path", PATTERNS, ids=lambda path: path.stem)
+def test_most_sentences_have_twelve_words_at_most(path: Path) -> None:
+    told = [each for view in views_of(path) for each in sentences(view.sentence)]
+    short = sum(len(each.split()) <= MOST_WORDS for each in told)
+    assert short / len(told) >= SHARE
+
+
+@pytest.mark.parametrize("path", TOLD, ids=lambda path: path.stem)
+def test_where_am_i_is_short(path: Path) -> None:
+    proof = prove_text(path.read_text(encoding="utf-8"))
+    longest = max(
+        (
+            where_words(stage, step).full
+            for stage in stages(proof)[:40]
+            for step in steps(stage)[:12]
+        ),
+        key=lambda told: len(told.split()),
+    )
+    assert len(longest.split()) <= MOST_TO_SAY_WHERE, longest
