@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from coach.craft.pattern import Act, Instruction, Make, Of, Sides, Target, Which
-from coach.notation.clauses import clause_end, colour_name, stops_before_last
+from coach.notation.clauses import clause_end, colour_name, stops_before_last, worked_yet
 from coach.notation.nouns import ANY
 from coach.notation.other_sides import other_side, rotated_to
 from coach.notation.reach import runs_on
@@ -108,8 +108,22 @@ def acts(reader: RowState, items: list[Instruction]) -> list[Instruction] | None
         cursor.at = clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
         return [Act("remark", cursor.place(start), raw(reader, start))]
     if (sides := other_side(reader)) is not None:
-        return sides
+        return _told_late(items, sides)
     return None
+
+
+def _told_late(items: list[Instruction], sides: list[Instruction]) -> list[Instruction]:
+    """ "3 sc in first ch, working in free loops": the stitch before goes into a free loop already."""
+    last = items[-1] if items else None
+    if (
+        isinstance(last, Make)
+        and last.target is not None
+        and last.target.noun.of is Of.CHAIN
+        and not worked_yet(items[:-1])
+    ):
+        items[-1:] = [*sides, last]
+        return []
+    return sides
 
 
 def ring_made(reader: RowState, start: int) -> list[Instruction] | None:

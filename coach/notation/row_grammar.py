@@ -212,19 +212,27 @@ def joined(reader: RowState, items: list[Instruction], marks: Marks, *, one_plac
             item(reader, items, marks)
             _in_the_same_place(items, length)
         return
-    if first.target.which is not Which.EACH or first.target.until or first.target.open:
+    if first.target.which is Which.EACH and not first.target.until:
+        item(reader, items, marks)
+        if len(items) == length + 1:
+            _for_another_kind(items)
+
+
+def _for_another_kind(items: list[Instruction]) -> None:
+    """ "sc in each dc and 3 sc in each corner sp": each kind of place gets its own."""
+    first, second = items[-2:]
+    if not isinstance(first, Make | GroupIn) or not isinstance(second, Make | GroupIn):
         return
-    item(reader, items, marks)
-    if len(items) != length + 1:
+    here, there = first.target, second.target
+    if here is None or there is None:
         return
-    second = items[-1]
-    if not isinstance(second, Make | GroupIn) or second.target is None:
-        return
-    if second.target.which is not Which.EACH or same_kind(first, second):
-        return
-    until = second.target.until
-    parts = (first, replace(second, target=replace(second.target, until=None)))
-    items[-2:] = [EachOf(parts, first.place, until)]
+    space = there.noun.of is Of.SPACE
+    if there.which is Which.CORNER and space:
+        corners = replace(second, target=replace(there, which=Which.EACH, open=False))
+        items[-2:] = [EachOf((corners, first), first.place)]
+    elif there.which is Which.EACH and not same_kind(first, second) and (space or not here.open):
+        parts = (first, replace(second, target=replace(there, until=None)))
+        items[-2:] = [EachOf(parts, first.place, there.until)]
 
 
 def _in_the_same_place(items: list[Instruction], length: int) -> None:

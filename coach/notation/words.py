@@ -141,13 +141,15 @@ class Vocabulary:
                 self.names.setdefault(phrase, ("clash", phrase))
         for phrase in UNITS:
             self._add_unit(phrase, _UNIT_NAMES.get(phrase, phrase))
-        self.own = {name.lower() for name in specials}
+        self.own: set[str] = set()
         for name in specials:
-            phrase = " ".join(re.findall(r"[a-z0-9]+", name.lower()))
-            if (phrase and phrase not in self.names) or phrase in UNITS or _is_unit(phrase):
-                self._add_unit(phrase, name)
-            if phrase in ("inv dec", "invisible dec"):
-                self.names.pop(phrase, None)
+            for called in _ways_to_call(name):
+                self.own.add(called.lower())
+                phrase = " ".join(re.findall(r"[a-z0-9]+", called.lower()))
+                if (phrase and phrase not in self.names) or phrase in UNITS or _is_unit(phrase):
+                    self._add_unit(phrase, name)
+                if phrase in ("inv dec", "invisible dec"):
+                    self.names.pop(phrase, None)
 
     def _stitches(self) -> Iterable[tuple[str, tuple[str, ...]]]:
         if not self.uk:
@@ -222,6 +224,12 @@ class Vocabulary:
         if kind != "stitch":
             return None
         return f"{(found['post'] or '').upper()}{us}{found['legs']}tog"
+
+
+def _ways_to_call(name: str) -> list[str]:
+    """Return a stitch's names where it is defined with both: "C4F (cable 4 front)"."""
+    found = re.fullmatch(r"\s*([^()]*\S)\s*\(([^()]+)\)\s*", name)
+    return [name, found[1], found[2]] if found else [name]
 
 
 def _is_unit(phrase: str) -> bool:

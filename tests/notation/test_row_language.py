@@ -293,3 +293,24 @@ def test_a_list_told_so_many_times_in_all(told: str) -> None:
         f"Rnd 4: Single crochet in the first two stitches, then an increase in the next one{told}"
     )
     assert came_to("round sc 18", text) == "ok 18 -> 24"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "dc in each st and (2 dc, ch 2, 2 dc) in each corner sp",
+        "dc in each st around and (2 dc, ch 2, 2 dc) in each ch-2 sp",
+        "dc in each st around, working (2 dc, ch 2, 2 dc) in each corner sp",
+    ],
+)
+def test_a_square_grows_at_its_corners(text: str) -> None:
+    # 36 dc and 4 corners of 4 dc
+    assert came_to("round 4 x (dc 9, ch2)", f"Rnd 3: {text}") == "ok 36/4 -> 52/4"
+
+
+def test_a_stitch_defined_with_its_long_name_answers_to_both() -> None:
+    told = "sk next 2 sts, FPtr around each of next 2 sts, FPtr around each of 2 skipped sts"
+    for name in ("C4F", "cable 4 front"):
+        text = f"Row 3: Ch 1, dc in first 4 sts, *{name}, dc in next 4 sts; rep from * across."
+        got = came_to("sc 28", text, special_stitches={"C4F (cable 4 front)": told})
+        assert got == "ok 28 -> 28"
