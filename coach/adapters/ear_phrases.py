@@ -17,9 +17,10 @@ from math import exp
 
 from coach.adapters.ear_grammar import UNKNOWN
 from coach.guide.dialogue import NUMBER
-from coach.guide.spoken_numbers import NUMBER_WORDS, SOUNDS_LIKE, heard_number
+from coach.guide.spoken_numbers import NUMBER_WORDS, ONES, SOUNDS_LIKE, TENS, heard_number
 
 JOIN = 0.7  # seconds: parts of a phrase may lie so far apart
+FOR_UNIT = 0.35  # seconds for the unit after a number that can't grow: "thirty two … stitches"
 SHORTEST, LONGEST = 0.2, 2.5  # seconds that a phrase may last, breath and all
 LONGEST_NUMBER = 6.0  # "ripped back to the end of row one three", said slowly
 FASTEST_SYLLABLE = 0.055  # seconds: no mouth is faster; a click is
@@ -182,6 +183,8 @@ class WholePhrases:
     def _wait(self, part: Part, found: _Weighed) -> float:
         """Return for how many seconds after *part* the phrase found in it may still change."""
         wait = JOIN if self._may_become_another(found.text) else 0.0
+        if found.text not in self._meanings and _is_complete(found.text.split()):
+            wait = FOR_UNIT
         if found.confidence < SURE and self._has_longer(found.text):
             wait = JOIN  # "next", not surely heard: "row" may come and settle it
         return max(wait, WARY_SILENCE) if part.began < self._talk_until else wait
@@ -354,6 +357,13 @@ def _stem(phrase: str) -> str:
 
 def _is_noise(part: Part) -> bool:
     return all(word.text == UNKNOWN for word in part.readings[0].words)
+
+
+def _is_complete(words: Sequence[str]) -> bool:
+    """Return whether no number word may follow: after a teen, and after a ten with its one."""
+    if words[-1] in ONES[10:]:
+        return True
+    return len(words) > 1 and words[-2] in TENS and words[-1] in ONES
 
 
 def _all_numbers(text: str) -> bool:

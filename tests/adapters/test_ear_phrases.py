@@ -171,6 +171,21 @@ def test_a_number_waits_for_its_last_word(rules: WholePhrases) -> None:
     assert texts(heard) == ["i have thirty two"]
 
 
+@pytest.mark.parametrize("text", ["i have thirty two", "i have nineteen"])
+def test_a_number_that_cannot_grow_waits_only_for_its_unit(rules: WholePhrases, text: str) -> None:
+    assert rules.offer(part(text, 1.0, 1.0)) is None
+    heard = rules.tick(2.36)
+
+    assert isinstance(heard, Accepted)
+    assert heard.text == text
+
+
+@pytest.mark.parametrize("text", ["i have thirty", "i have one four"])
+def test_a_number_that_can_grow_waits_longer(rules: WholePhrases, text: str) -> None:
+    assert rules.offer(part(text, 1.0, 1.0)) is None
+    assert rules.tick(2.5) is None
+
+
 @pytest.mark.parametrize("text", ["i have one four two", "i have twelve stitches"])
 def test_numbers_by_digits_and_with_their_unit_are_whole(rules: WholePhrases, text: str) -> None:
     assert texts(said(rules, part(text, 1.0, 1.5))) == [text]
