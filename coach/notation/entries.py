@@ -111,6 +111,9 @@ def row_entries(
 ) -> list[Entry]:
     """Return the entries of one piece with a row header: a line, a range, a repeat of rows."""
     header = piece.header
+    if header is not None and not header.numbers and header.rows:
+        header = replace(header, numbers=(after + 1, after + header.rows), label=None)
+        piece = replace(piece, header=header)
     text = piece.text
     numbers = header.numbers if header else ()
     span = (numbers[0], numbers[-1]) if numbers else None

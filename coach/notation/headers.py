@@ -69,6 +69,13 @@ _STITCHY = re.compile(
 _SIDE = re.compile(r"\b(RS|WS|right side|wrong side)\b", re.IGNORECASE)
 _NAMES_CHANGE = re.compile(r"\s*(?:inc|dec)(?:rease)?s?\s*", re.IGNORECASE)
 _WORK_BEGINS = re.compile(r"\s*(?:[.–—-]|[A-Z][a-z])")
+_ALL_SUCH = re.compile(
+    r"\s*(?:,|and|&)?\s*(?:all|every)\s+(?P<kind>[a-z]+)\b[^()\[\]]*", re.IGNORECASE
+)
+_NEXT_ROWS = re.compile(
+    rf"(?:(?:for|work)\s+)?(?:the\s+)?(?:next|following)\s+(?P<rows>\d+|{_NUMBER_WORD})\s+{_ROW}\s*{_PAR}\s*[:–]\s*",
+    re.IGNORECASE,
+)
 _COVERS = r"\s*(\d+)\s*(?:rows|rnds|rounds)\s*"
 _COUNT = r"\s*\d+\s*(?:sts?|stitches|sc|dc|hdc|tr|htr)?(?:\s*(?:,|and|&)\s*\d+\s*[\w-]+(?:\s+(?:sps?|spaces))?)*\s*"
 _NOT_NAMES = (
@@ -158,6 +165,7 @@ def _plain_header_at(text: str, start: int, *, bare: bool) -> Header | None:
         _numbered(text, start)
         or _ordinal(text, start)
         or _named(text, start)
+        or _next_rows(text, start)
         or (_bare(text, start) if bare else None)
         or _spoken(text, start)
     )
@@ -191,11 +199,15 @@ def _made(found: re.Match[str], start: int, end: int) -> Header:
     word = (found["word"] or "rnd").lower()
     side = None
     counted = rows = None
+    extra = found["extra"] if "extra" in found.groupdict() else None
     if found["par"]:
         closed = ":" in found["sep"]
         for bracket in re.finditer(r"\s*[(\[]([^()\[\]]*)[)\]]", found["par"]):
             inside = bracket[1]
             side = side or _side(inside)
+            if _ALL_SUCH.fullmatch(inside):
+                extra = inside
+                continue
             if covered := re.fullmatch(_COVERS, inside, re.IGNORECASE):
                 rows = int(covered[1])
             elif closed and re.fullmatch(_COUNT, inside, re.IGNORECASE):
@@ -206,16 +218,15 @@ def _made(found: re.Match[str], start: int, end: int) -> Header:
                 if not (_NAMES_CHANGE.fullmatch(inside) and _WORK_BEGINS.match(after)):
                     end = found.start("par") + bracket.start()
                     break
-    extra = found["extra"] if "extra" in found.groupdict() else None
     every = None
+    kind = ""
     if extra:
-        kind = found["kind"].lower()
+        such = _ALL_SUCH.search(extra)
+        kind = such["kind"].lower() if such else ""
         every = {"other": "alternate", "alt": "alternate"}.get(kind, kind)
     numbers, listed = _numbers_of(found["a"], found["more"] or "")
     if extra and (last := re.search(r"\b(?:through|thru|to|until)\b\D*(\d{1,4})", extra)):
-        step = {"even": 2, "odd": 2, "alternate": 2, "other": 2, "alt": 2}.get(
-            found["kind"].lower(), 1
-        )
+        step = {"even": 2, "odd": 2, "alternate": 2, "other": 2, "alt": 2}.get(kind, 1)
         numbers = tuple(range(numbers[0], int(last[1]) + 1, step)) or numbers
         listed, every = len(numbers) > 1, None
     kind = "row" if word.startswith(("row", "rw")) else "round"
@@ -270,6 +281,16 @@ def _side(text: str) -> str | None:
 def _ordinal(text: str, start: int) -> Header | None:
     found = _ORDINAL.match(text, start)
     return _made(found, start, found.end()) if found else None
+
+
+def _next_rows(text: str, start: int) -> Header | None:
+    """Return the header of "Next 5 rounds:": how many, but no number."""
+    found = _NEXT_ROWS.match(text, start)
+    if not found:
+        return None
+    kind = "row" if found["word"].lower().startswith(("row", "rw")) else "round"
+    label = "Next Row" if kind == "row" else "Next Rnd"
+    return Header(start, found.end(), kind, (), label=label, rows=number_of(found["rows"]))
 
 
 def numbered_step(text: str, number: int) -> Header | None:

@@ -47,6 +47,8 @@ def _read(piece: Piece, facts: Facts, base: str) -> Line:
             "Put each row on a line of its own, and use repeats.",
         )
         return Line("", "row", None, (), piece.place, problems=(too_long,), text=piece.text[:200])
+    if len(tokens) > 2 and tokens[0].is_("start", "begin", "commence") and tokens[1].is_("with"):
+        tokens = tokens[2:]
     body, stated = parted(tokens)
     if piece.count is not None:
         stated = counts_in(understood(tokens_of([piece.count]), facts.vocabulary)) or stated

@@ -36,7 +36,8 @@ _HEADING = re.compile(
     re.IGNORECASE,
 )
 _ONLY = re.compile(
-    r"^\W*(?:for\s+)?(?:sizes?\s+)?(?P<names>[\w/ ,&-]{1,40}?)\s+only\b\s*[:–-]?\s*", re.IGNORECASE
+    r"^\W*(?:for\s+)?(?:sizes?\s+)?(?P<names>[\w/ ,&-]{1,40}?)(?:\s+sizes?)?\s+only\b\s*[:–-]?\s*",
+    re.IGNORECASE,
 )
 _ONLY_IN_HEADER = re.compile(r"[(\[](?P<names>[^()\[\]]{1,50}?)\s+only[)\]]", re.IGNORECASE)
 _NAME = r"[A-Za-z0-9][\w /+'-]*"
@@ -97,7 +98,11 @@ def for_size(lines: Sequence[CleanLine], sizes: Sequence[str], index: int) -> li
     for line in lines:
         text = _one_size(line.text, len(sizes), index)
         only = _ONLY.match(text)
-        if not text.strip() or (text.strip().isupper() and len(text.split()) < 4):
+        if (
+            not text.strip()
+            or re.match(r"\W*(?:for\s+)?(?:all|both)\s+sizes\b", text, re.IGNORECASE)
+            or (text.strip().isupper() and len(text.split()) < 4)
+        ):
             left_out = False
         if left_out and not only:
             text = " " * len(text)

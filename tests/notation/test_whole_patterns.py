@@ -327,3 +327,27 @@ def test_finishing_words_of_the_last_row_are_kept() -> None:
         "Weave in ends.",
         "Block.",
     ]
+
+
+@pytest.mark.parametrize(("size", "rounds", "stitches"), [("S", 5, 24), ("M", 7, 32)])
+def test_rounds_for_some_sizes_only_and_the_next_rounds(
+    size: str, rounds: int, stitches: int
+) -> None:
+    """S: 3 rounds and 2 more of 24; M: 4 rounds and 3 more of 32."""
+    text = (
+        "Sizes: S (M, L)\nRnd 1: 8 hdc in a magic ring. (8)\nRnd 2: 2 hdc in each st around. (16)\n"
+        "Rnd 3: *Hdc in next st, 2 hdc in next st; rep from * around. (24)\n"
+        "M and L sizes only:\nRnd 4: *Hdc in next 2 sts, 2 hdc in next st; rep from * around. (32)\n"
+        "All sizes:\nNext 2 (3, 3) rounds: Hdc in each st around. (24, 32, 32)\n"
+    )
+    proof = prove_text(text, size=size)
+    assert (proof.verdict, len(proof.rows), made(proof)[-1]) == ("proved", rounds, stitches)
+
+
+def test_all_even_rows_may_stand_in_a_bracket() -> None:
+    text = CLOTH.replace("Row 2:", "Row 2 (and all even rows):") + (
+        "Row 3: Ch 1, hdc in each st across, turn. (20)\nRow 5: Ch 1, dc in each st across, turn. (20)\n"
+    )
+    proof = prove_text(text)
+    assert labels(proof) == [f"Row {number}" for number in range(1, 6)]
+    assert [max(row.by_stitch) for row in proof.rows] == ["sc", "sc", "hdc", "sc", "dc"]
