@@ -19,19 +19,34 @@ HERE = Path(__file__).parent
 ASKED = ("id", "terms", "before", "text", "rows", "sizes")
 SUMS = ("worked", "spaces_worked", "produces", "chains_spaces")
 
-KNOWN_LINES = {
-    "independent": {"i478"},  # a stated "1 sc" beside shells that hold a sc each
+KNOWN_LINES: dict[str, set[str]] = {
+    "independent": set(),
+    "second_exam": {"e025", "e026", "e040", "e060", "e107", "e134", "e221"},
 }
 KNOWN_PATTERNS = {
     "independent": {
         "allotment-radio-square",  # a wireless talk: "and do that for the other three corners"
         "heron-lace-scarf",  # "sc in next single dc" between fans
         "faulty-heron-lace-scarf",
-        "faulty-kitchen-table-coaster",  # the slip is told again three rounds later
+        "faulty-kitchen-table-coaster",  # the slip is told again two rounds later
         "weir-cable-panel",  # a stitch named C4F
         "faulty-weir-cable-panel",
     },
-}
+    "second_exam": {
+        "bell-tower-rug", "bracken-the-vole", "brick-lane-tote", "coal-wharf-hat", "corner-shop-c2c",
+        "cradle-cap-bootee", "dairy-window-filet", "email-from-aunt-coaster", "goose-green-vest",
+        "hazel-the-bear", "lamp-oil-hat", "low-tide-earflap-hat", "nursery-doll-jumper",
+        "orangery-runner", "paddock-penguin", "parish-hall-mat", "rope-barn-panel",
+        "saturday-plum-bag", "sea-pink-hotpad", "summer-fete-edging",
+        "faulty-bell-tower-rug", "faulty-bracken-the-vole", "faulty-brick-lane-tote",
+        "faulty-coal-wharf-hat", "faulty-cradle-cap-bootee", "faulty-dairy-window-filet",
+        "faulty-email-from-aunt-coaster", "faulty-hazel-the-bear", "faulty-heath-fire-shawl",
+        "faulty-lamp-oil-hat", "faulty-low-tide-earflap-hat", "faulty-mallow-cushion-square",
+        "faulty-nursery-doll-jumper", "faulty-orangery-runner", "faulty-paddock-penguin",
+        "faulty-pier-fan-throw", "faulty-rope-barn-panel", "faulty-saturday-plum-bag",
+        "faulty-sea-pink-hotpad", "faulty-string-drawer-basket",
+    },
+}  # fmt: skip
 
 
 def records(exam: str) -> Iterator[dict[str, Any]]:
