@@ -50,6 +50,7 @@ class Hand:
     moved: bool = False
     ring: bool = False
     ends: bool = False  # worked along row ends or free loops: no sum of places
+    loops_free: bool = False  # along the other side of the foundation, with no sum of places
     color: str | None = None
     loop: str | None = None
     other_side: tuple[Item, ...] = ()

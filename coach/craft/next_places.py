@@ -49,7 +49,7 @@ def in_next(bench: Bench, item: Make, target: Target, hand: Hand) -> Hand:  # no
     if target.remark == BEHIND:
         return made_in(bench, item, target, hand, Into.BELOW, 0, 0, places=count)
     if (hand.ends and hand.rest is None) or (hand.ends and target.noun.of is Of.SPACE):
-        return made_in(bench, item, target, hand, Into.NEXT, 0, 0, places=count)
+        return made_in(bench, item, target, hand, _along(target, hand), 0, 0, places=count)
     wanted = sought(bench, target, hand)
     if target.which is Which.LAST and target.noun.of is Of.SPACE:
         ahead = left_of(hand.rest, wanted) - count
@@ -88,6 +88,8 @@ def in_next(bench: Bench, item: Make, target: Target, hand: Hand) -> Hand:  # no
     got = take(hand.rest, count, wanted)
     if not got.found and target.noun.of in (Of.NAMED, Of.SPACE, Of.UNIT):
         got = none_found(bench, got, target, hand, item.place)
+    if target.within is not None:
+        _pass_figure(bench, got)
     spaces = target.noun.of is Of.SPACE or bool(got.last and not got.last.is_stitch)
     if target.noun.of is Of.STITCH_OR_SPACE:
         return _either(bench, item, target, hand, got)
@@ -123,6 +125,30 @@ def in_next(bench: Bench, item: Make, target: Target, hand: Hand) -> Hand:  # no
         passing=got.passed + got.passed_spaces,
         drawn=drawn if drawn > 1 else 0,
     )
+
+
+def _along(target: Target, hand: Hand) -> Into:
+    free = hand.loops_free or target.noun.of is Of.CHAIN
+    return Into.FREE_LOOP if free else Into.NEXT
+
+
+def _pass_figure(bench: Bench, got: fabric.Taken) -> None:
+    """Pass what is left of the group that was worked into, where the reading is so."""
+    unit = got.last.unit if got.last is not None else None
+    if unit is None:
+        return
+    bench.looked.add(("figure", 0))
+    if not bench.switches.figure:
+        return
+    for _ in range(unit.size - 1 - unit.index):
+        rest = opened(got.rest) if got.rest is not None else None
+        if rest is None or not isinstance(rest.item, Run) or rest.item.cell.unit is None:
+            return
+        if rest.item.cell.is_stitch:
+            got.passed += 1
+        else:
+            got.passed_spaces += 1
+        got.rest = without(rest, 1)
 
 
 def _either(bench: Bench, item: Make, target: Target, hand: Hand, got: fabric.Taken) -> Hand:

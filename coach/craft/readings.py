@@ -69,7 +69,7 @@ def _subsets(looked: Iterable[Key]) -> Iterator[tuple[Key, ...]]:
 
 
 def _likely(key: Key) -> tuple[int, int]:
-    order = {"chain": 0, "skipped": 1, "mesh": 2, "star": 3, "bare": 4, "slip": 5}
+    order = {"chain": 0, "skipped": 1, "mesh": 2, "star": 3, "bare": 4, "slip": 5, "figure": 6}
     return order.get(key[0], 9), key[1]
 
 
@@ -84,6 +84,8 @@ def flipped(keys: Iterable[Key]) -> Switches:
                 switches = replace(switches, mesh=True)
             case "star":
                 switches = replace(switches, star_in_all=True)
+            case "figure":
+                switches = replace(switches, figure=True)
             case "slip":
                 switches = replace(switches, slips=True)
             case "chain":
@@ -186,6 +188,7 @@ def _what(key: Key) -> str:
         "mesh": "chains between stitches of a mesh",
         "star": "repeat from * so many times",
         "bare": "a number before or after a stitch, such as 2 sc",
+        "figure": "work in the space of a group",
         "slip": "slip stitches in the middle of a row",
     }.get(kind, kind)
 
@@ -197,6 +200,8 @@ def _choice(key: Key, *, usual: bool) -> str:
         return "counts as a stitch" if counts else "does not count as a stitch"
     if kind == "mesh":
         return "nothing is passed over unsaid" if usual else "each passes over as many stitches"
+    if kind == "figure":
+        return "uses its space" if usual else "uses the whole group up"
     if kind == "slip":
         return "travel along and are not counted" if usual else "are stitches of the row"
     if kind == "star":

@@ -27,6 +27,7 @@ class Switches:
     chains: what an unexplained beginning chain of so many chains does: counts or not.
     behind: a stitch rows below uses the place of the skip that follows it. mesh: chains between
     stitches pass over as many. slips: a slip stitch in the middle of a row is a stitch.
+    figure: work in the space of a group uses the whole group up.
     """
 
     bare_in_one: bool = False
@@ -36,6 +37,7 @@ class Switches:
     behind: bool = False
     mesh: bool = False
     slips: bool = False
+    figure: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -90,8 +90,8 @@ def sides(bench: Bench, item: Sides, hand: Hand) -> Hand:
                 rest=rest_of((Run(CHAIN, across),)) if across else None,
                 over=hand.over,
             )
-        return replace(hand, ends=True, rest=None)
-    return replace(hand, ends=True)
+        return replace(hand, ends=True, rest=None, loops_free=True)
+    return replace(hand, ends=True, loops_free=False)
 
 
 def _chains_in(hand: Hand) -> int:

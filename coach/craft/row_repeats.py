@@ -108,7 +108,18 @@ def open_outcomes(
         return
     states = open_passes(bench, item, hand, demand)
     _note_fit(bench, item, states, demand)
-    yield from _cut(bench, item, states, demand)
+    yield from _cut(bench, replace(item, until=_named_bound(item.until, tail)), states, demand)
+
+
+def _named_bound(until: Bound | None, tail: Sequence[Instruction]) -> Bound | None:
+    """Return "to last sc" with its name, which the words after it give: "dc in last sc"."""
+    first = tail[0] if tail else None
+    if until is None or until.kind != "last" or until.noun.of is not Of.STITCH:
+        return until
+    if not isinstance(first, Make) or first.target is None or first.target.which is not Which.LAST:
+        return until
+    named = first.target.noun.of is Of.NAMED and first.target.count == until.count
+    return replace(until, noun=first.target.noun) if named else until
 
 
 def _cut(
@@ -178,7 +189,10 @@ def bound_met(bench: Bench, until: Bound, hand: Hand) -> bool:
             return left_of(hand.rest, wanted) == until.count
         if noun.of is Of.STITCH_OR_SPACE:
             return stitches_left(hand.rest) + spaces_left(hand.rest) == until.count
-        return stitches_left(hand.rest) == until.count
+        left = {stitches_left(hand.rest)}
+        if noun.of is Of.NAMED:  # "to last sc", with dc before it that are passed over
+            left.add(left_of(hand.rest, sought(bench, Target(Which.NEXT, noun), hand)))
+        return until.count in left
     if noun.of is Of.TURNING_CHAIN:
         return stitches_left(hand.rest) == 1
     if hand.rest is None:

@@ -9,6 +9,7 @@ from __future__ import annotations
 import pytest
 
 from coach.app.proving import prove_text
+from coach.craft.working import Block
 from tests.notation.rows import came_to
 
 GAPS = """Gap Cloth
@@ -211,3 +212,48 @@ def test_stitches_within_groups_are_not_those_stated_beside_them() -> None:
     )
     assert came_to("sc 25", f"{row} (8 shells, 1 sc)") == "ok 25 -> 25"
     assert came_to("sc 25", f"{row} (8 shells, 2 sc)") == "count-mismatch"
+
+
+LACE = """Lace Strip
+US terms
+V (dc, ch 3, dc) in same st
+Ch 18.
+Row 1: Sc in 2nd ch from hook and in each ch to end; turn. (17 sc)
+Row 2: Ch 3 (counts as dc), sk 3 sc, V in next sc, *sk 3 sc, dc in next sc, sk 3 sc, V in next sc; rep from * to last 4 sc, sk 3 sc, dc in last sc; turn. (2 Vs, 3 dc)
+Row 3: Ch 1, sc in first dc, *7 dc in ch-3 sp of next V, sc in next dc; rep from * to end, turn. (3 sc, 14 dc)
+Row 4: Ch 6 (counts as dc and ch 3), sk 3 dc, sc in next dc, ch 3, *dc in next sc, ch 3, sk 3 dc, sc in next dc, ch 3; rep from * to last sc, dc in last sc; turn. (3 dc, 2 sc, 4 ch-3 sps)
+"""
+
+
+def test_work_in_the_space_of_a_group_may_use_the_whole_group_up() -> None:
+    """Row 2: 1 + 2 x 2 + 1 + 1 = 7 dc, 2 spaces; Row 3 uses all of it, 3 + 2 x 7 = 17;
+
+    Row 4: "to last sc" stops with 3 dc before that sc, which are passed over.
+    """
+    proof = prove_text(LACE)
+    assert [(each.label, each.message) for each in proof.problems] == []
+    sums = [(row.worked, row.spaces_worked, row.made, row.spaces) for row in proof.rows]
+    assert sums == [(18, 0, 17, 0), (17, 0, 7, 2), (7, 2, 17, 0), (17, 0, 5, 4)]
+    assert any(reading.taken == "uses the whole group up" for reading in proof.readings)
+
+
+def test_free_loops_of_the_foundation_are_told_as_such() -> None:
+    text = (
+        "Mat\nUS terms\nCh 11.\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. (10 sc)\n"
+        "Row 2: Ch 1, sc in each sc across. (10 sc)\n"
+        "BORDER\nRnd 1: Ch 1, sc in next 10 sts, work 2 sc evenly along row ends; working in free loops of "
+        "foundation ch, 3 sc in first ch, sc in next 8 ch, 3 sc in last ch; work 2 sc evenly along row ends, join. (28 sc)\n"
+    )
+    into = [
+        str(work.where.into) for work in prove_text(text).rows[-1].work if isinstance(work, Block)
+    ]
+    assert into == [
+        "nothing",
+        "next",
+        "row end",
+        "free loop",
+        "free loop",
+        "free loop",
+        "row end",
+        "next",
+    ]
