@@ -6,6 +6,7 @@ Facts are never broken: a line ends between two facts, or between two words of o
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from coach.tui import letters
 from coach.tui.fitting import giant_lines, wrapped
@@ -14,6 +15,12 @@ from coach.tui.letters import Grain
 
 def giant_band(headline: str, facts: Sequence[str], width: int, height: int) -> list[str] | None:
     """All facts in giant letters, in a quarter of the window's height at most."""
+    rows = _giant_band(headline, tuple(facts), width, height)
+    return None if rows is None else list(rows)
+
+
+@lru_cache(64)
+def _giant_band(headline: str, facts: tuple[str, ...], width: int, height: int) -> list[str] | None:
     for capital in letters.capitals(Grain.HALF, height / 11):
         lines = flowed_giant([headline, *facts], width, capital)
         if lines and letters.block_rows(lines, capital, Grain.HALF) + 1 <= height // 4:

@@ -84,6 +84,11 @@ def fit_block(big: Sequence[str], room: Room, worked: int = 0) -> Fitted | None:
     is said besides ("in each chain", "turn") comes under them, smaller; where it would have to
     stand in ordinary letters and makes the words small, it is left to the sentence.
     """
+    return _fit_block(tuple(big), room, worked)
+
+
+@lru_cache(256)
+def _fit_block(big: tuple[str, ...], room: Room, worked: int) -> Fitted | None:
     number, names, besides = parted(big, worked)
     best = _fit_parts(number, names, room, 2 if besides else 0)
     if best is None or best.capital < LEGIBLE_AT_A_METRE:
@@ -208,13 +213,15 @@ def _beside(
         drawn = _drawn([number] if number else words, room, capital)
         return drawn.rows if drawn else None
     gap = max(2, round(capital * 0.9))
+    parts = " ".join(words).split()
+    widest = max((letters.columns(part, capital, room.grain) for part in parts), default=1)
     for tall in letters.capitals(room.grain, min(room.height, capital * 2.6)):
         if tall < capital:
             return None
-        left = room.narrowed(room.width - letters.columns(number, tall, room.grain) - gap)
-        if left.width <= 0:
+        left = room.width - letters.columns(number, tall, room.grain) - gap
+        if left < max(1, widest):
             continue
-        names = _drawn(words, left, capital)
+        names = _drawn(words, room.narrowed(left), capital)
         if names is not None:
             figure = letters.picture((number,), tall, room.grain)
             return _side_by_side(figure.rows, names.rows, gap)

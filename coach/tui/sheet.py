@@ -15,6 +15,8 @@ from textual.widget import Widget
 from coach.tui.inks import THEMES, Theme
 from coach.tui.page import Ink, Line, Page
 
+_KEPT = 512  # painted lines
+
 
 class Sheet(Widget):
     """A window full of lines. Knows nothing of what they say."""
@@ -26,6 +28,7 @@ class Sheet(Widget):
         super().__init__()
         self._styles_of_inks: Mapping[Ink, Style] = theme.styles()
         self._lines: tuple[Line, ...] = ()
+        self._strips: dict[tuple[Line, int], Strip] = {}
 
     def turn_to(self, page: Page) -> bool:
         """Show *page*; return whether any line had to be painted."""
@@ -44,18 +47,38 @@ class Sheet(Widget):
     def wear(self, theme: Theme) -> None:
         """Paint in other colours from now on."""
         self._styles_of_inks = theme.styles()
+        self._strips.clear()
         self.refresh()
 
     def on_resize(self, event: events.Resize) -> None:
         """Ask for a page of the new size."""
         self.post_message(self.Resized())
 
+    def render_lines(self, crop: Region) -> list[Strip]:
+        """Return the lines of *crop* as they are: no border, no padding, no style sheet.
+
+        Textual would ask its style sheet again for each line, a third of the time of a repaint.
+        """
+        strips = [self.render_line(y) for y in crop.line_range]
+        background = self.background_colors[1]
+        for each in self.get_line_filters():
+            strips = [strip.apply_filter(each, background) for strip in strips]
+        if crop.column_span != (0, self.size.width):
+            strips = [strip.crop(*crop.column_span) for strip in strips]
+        return strips
+
     def render_line(self, y: int) -> Strip:
-        """Return line *y* as one run of one ink."""
+        """Return line *y* as one run of one ink; a line once painted is kept at hand."""
         width = self.size.width
         line = self._lines[y] if y < len(self._lines) else Line("")
-        text = line.text[:width].ljust(width)
-        return Strip([Segment(text, self._styles_of_inks[line.ink])], width)
+        style = self._styles_of_inks[line.ink]
+        strip = self._strips.get((line, width))
+        if strip is None:
+            if len(self._strips) >= _KEPT:
+                self._strips.clear()
+            strip = Strip([Segment(line.text[:width].ljust(width), style)], width)
+            self._strips[line, width] = strip
+        return strip
 
     def get_content_width(self, container: Size, viewport: Size) -> int:
         """All of the window."""
