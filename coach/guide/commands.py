@@ -112,7 +112,7 @@ BINDINGS: tuple[Binding, ...] = (
         Command.NEXT,
         ("next", "next row"),
         ("space", "enter", "right", "n"),
-        "This block is done; go on to the next one.",
+        "This block is done; go on to the next one. A second press at once is ignored.",
         moves=True,
         typed=("n", "done", "row done", "next please", "next block", "next round", "go on", "ok"),
     ),

@@ -69,6 +69,11 @@ class Guard:
     acceptance: seconds that a key must be held until it counts; 0 counts at once. (It shows only
     by the key sending itself again, so a keyboard without that can't be used with it.)
     EN 301 549, 5.7 and 5.8, asks for a guard adjustable to at least half a second.
+
+    The default is 0.7 s and no less: a held key first sends itself again after 0.25 to 0.66 s on
+    usual systems (common practice, no source), and a terminal can't tell that from a second press.
+    With 0.35 s a pedal held down would take two steps. So a deliberate second press within 0.7 s
+    is dropped too; the help and the settings say so, and it can be set from 0 to 5 s.
     """
 
     lock_out: float = 0.7

@@ -133,6 +133,12 @@ def test_a_pedal_held_ten_seconds_at_thirty_a_second_is_one_step(delay: float) -
     assert [guard.counts("pagedown", at) for at in presses].count(True) == 1
 
 
+def test_a_shorter_lock_out_would_take_a_held_pedal_for_two_presses() -> None:
+    presses = [0.0, *(0.5 + number / 30 for number in range(300))]
+    short = Guard(lock_out=0.35)
+    assert [short.counts("pagedown", at) for at in presses].count(True) == 2
+
+
 def test_after_letting_go_the_next_press_counts() -> None:
     guard = Guard()
     held = [number / 30 for number in range(300)]
