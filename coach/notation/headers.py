@@ -261,6 +261,8 @@ def _numbers_of(first: str, more: str) -> tuple[tuple[int, ...], bool]:
             numbers.append(value)
         else:
             numbers += range(numbers[-1] + 1, min(value, numbers[-1] + 5000) + 1)
+    if numbers == list(range(number, number + len(numbers))):
+        return (number, numbers[-1]), False
     return tuple(numbers), True
 
 
