@@ -130,15 +130,32 @@ def ring_made(reader: RowState, start: int) -> list[Instruction] | None:
     """ "Make a magic ring", "MR,": a ring with no chain to it."""
     cursor = reader.cursor
     cursor.takes("make", "form", "start", "beg", "create")
-    cursor.takes("with")
+    of_yarn = cursor.takes("with") is not None
     cursor.takes("a", "an")
     if cursor.takes("magic", "adjustable", "sliding") and cursor.takes("ring", "lp", "circle"):
         pass
-    elif not (cursor.takes("mr", "mc") and (cursor.now is None or cursor.sees(",", ".", ":", ";"))):
+    elif not ring_in_short(reader, of_yarn=of_yarn):
         cursor.at = start
         return None
     cursor.at = min(cursor.at, len(cursor.tokens))
     return [Sides(Of.RING, cursor.place(start))]
+
+
+def ring_in_short(reader: RowState, *, of_yarn: bool) -> bool:
+    """ "MR, 6 sc" or "MC, 6 sc": take the short name of a magic ring.
+
+    MC is the main colour as well ("With MC, sc in 2nd ch"): it is a ring only by itself and with
+    a number of stitches, or a chain, to be worked into it.
+    """
+    cursor = reader.cursor
+    if of_yarn and cursor.sees("mc"):
+        return False
+    name = cursor.takes("mr", "mc")
+    if name is None or not (cursor.now is None or cursor.sees(",", ".", ":", ";")):
+        return False
+    if name.is_("mr") or cursor.now is None:
+        return True
+    return cursor.ahead_is_kind(1, "num") or cursor.ahead_is(1, "ch")
 
 
 def worked_even(reader: RowState, start: int) -> list[Instruction]:

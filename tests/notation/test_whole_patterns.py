@@ -351,3 +351,15 @@ def test_all_even_rows_may_stand_in_a_bracket() -> None:
     proof = prove_text(text)
     assert labels(proof) == [f"Row {number}" for number in range(1, 6)]
     assert [max(row.by_stitch) for row in proof.rows] == ["sc", "sc", "hdc", "sc", "dc"]
+
+
+@pytest.mark.parametrize("yarn", ["With MC, sc", "MC, sc", "With A, sc", "Using CC, sc"])
+def test_the_main_colour_is_no_magic_circle(yarn: str) -> None:
+    """MC names both; only a number of stitches worked into it makes it a ring."""
+    proof = prove_text(f"Ch 21.\nRow 1: {yarn} in 2nd ch from hook and in each ch across. (20)\n")
+    assert (proof.verdict, made(proof)) == ("proved", [20])
+
+
+def test_a_magic_circle_in_short_is_still_a_ring() -> None:
+    proof = prove_text("Rnd 1: MC, 6 sc. (6)\nRnd 2: 2 sc in each st around. (12)\n")
+    assert (proof.verdict, made(proof)) == ("proved", [6, 12])
