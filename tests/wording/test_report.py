@@ -108,3 +108,21 @@ def test_a_uk_pattern_is_told_in_uk_terms() -> None:
     proof = Proof("Harbour Mat", "UK", None, (uk,))
 
     assert "(2 dc, 3 tr, 1 FPtr)" in proof_page(proof, "")
+
+
+def test_rows_that_repeat_are_told_in_one_line() -> None:
+    """Rows 3 to 6 twice over Rows 1 and 2; Rows 3 to 6 four times over Row 2 alone."""
+    pair = tuple(
+        replace(row(3 + at, line=3), worked_as=f"Row {1 + at % 2}", repeat=(1 + at // 2, 2))
+        for at in range(4)
+    )
+    single = tuple(
+        replace(row(3 + at, line=3), worked_as="Row 2", repeat=(1 + at, 4)) for at in range(4)
+    )
+
+    assert "Row 3 to Row 6: worked as Row 1 to Row 2, 2 times; 6 stitches each" in proof_page(
+        Proof("Pairs", "US", None, pair), ""
+    )
+    assert "Row 3 to Row 6: worked as Row 2; 6 stitches each" in proof_page(
+        Proof("One", "US", None, single), ""
+    )
