@@ -10,7 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from coach.adapters.sound_file import take_apart
+from coach.adapters.sound_file import RawSound, take_apart
 
 Samples = NDArray[np.int16]
 FAINT = 100  # of 32767 (-50 dB): below this a sample counts as silence; espeak-ng peaks at 25,000
@@ -35,15 +35,28 @@ def from_file_bytes(content: bytes) -> Speech:
         NotSoundError: not such a file, cut short, or empty.
     """
     raw = take_apart(content)
-    if raw.bits == 16:
-        whole = np.frombuffer(raw.data[: len(raw.data) // 2 * 2], f"{raw.order}i2")
-    elif raw.order == "<":  # the bytes of a WAV are unsigned, those of an AIFF signed
-        whole = (np.frombuffer(raw.data, "u1").astype(np.int16) - 128) * 256
-    else:
-        whole = np.frombuffer(raw.data, "i1").astype(np.int16) * 256
+    whole = _whole_numbers(raw)
     frames = len(whole) // raw.channels
     by_channel = whole[: frames * raw.channels].reshape(frames, raw.channels)
     return Speech(by_channel.mean(axis=1).astype(np.int16), raw.rate)
+
+
+def _whole_numbers(raw: RawSound) -> Samples:
+    """Return the samples of all channels, in turn, as 16-bit numbers."""
+    data = raw.data[: len(raw.data) // (raw.bits // 8) * (raw.bits // 8)]
+    if raw.floating:
+        numbers: NDArray[np.float64] = np.frombuffer(data, f"{raw.order}f{raw.bits // 8}")
+        return (np.clip(np.nan_to_num(numbers), -1.0, 1.0) * 32767).astype(np.int16)
+    if (
+        raw.bits == 8 and raw.order == "<"
+    ):  # the bytes of a WAV are unsigned, those of an AIFF signed
+        return (np.frombuffer(data, "u1").astype(np.int16) - 128) * 256
+    if raw.bits == 8:
+        return np.frombuffer(data, "i1").astype(np.int16) * 256
+    # Of 24 and 32 bits the two highest bytes are kept: 16 bits are all that an ear needs.
+    parts = np.frombuffer(data, "u1").reshape(-1, raw.bits // 8)
+    highest = parts[:, -2:] if raw.order == "<" else parts[:, :2]
+    return np.frombuffer(np.ascontiguousarray(highest).tobytes(), f"{raw.order}i2").astype(np.int16)
 
 
 def trimmed(speech: Speech) -> Speech:
