@@ -139,6 +139,8 @@ def _weighed(draft: Draft, usual: Walk) -> tuple[list[Reading], list[Question]]:
         if key[0] == "mesh":
             continue
         other = walked(draft, flipped((key,)), usual.opening)
+        if not other.problems and _sums(other) == _sums(usual):
+            continue  # both ways come to the same: there is nothing to tell
         because = (
             "the counts fit only so"
             if other.problems
@@ -146,6 +148,11 @@ def _weighed(draft: Draft, usual: Walk) -> tuple[list[Reading], list[Question]]:
         )
         readings.append(Reading(_what(key), _choice(key, usual=True), because))
     return readings, questions
+
+
+def _sums(walk: Walk) -> list[tuple[int | None, int, int]]:
+    """Return what each row uses and makes."""
+    return [(row.worked, row.made, row.spaces) for row in walk.rows]
 
 
 def _says_increase(draft: Draft) -> bool:

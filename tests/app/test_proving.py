@@ -71,3 +71,19 @@ def test_one_slip_is_told_once_and_the_rest_still_proved() -> None:
     proof = prove_text(text)
     assert [problem.label for problem in proof.problems] == ["Row 2"]
     assert len(proof.rows) == 10
+
+
+def test_a_reading_that_changes_nothing_is_not_told() -> None:
+    """Ways of reading that come to the same stitches and spaces in every row are no news."""
+    proof = prove_text(
+        "V-st: (dc, ch 1, dc) in one st.\n"
+        "Ch 13.\n"
+        "Row 1: Sc in 2nd ch from hook and in each ch across: 12 sc.\n"
+        "Row 2: Ch 3 (counts as dc), turn; *skip next 2 sc, V-st in next sc; repeat from * across "
+        "to last 2 sc, skip next sc, dc in last sc. (8 dc, 3 ch-1 sps)\n"
+        "Row 3: Ch 3 (counts as dc), turn; V-st in ch-1 sp of each V-st across, dc in top of "
+        "turning ch. (8 dc, 3 ch-1 sps)\n"
+    )
+
+    assert proof.verdict == "proved"
+    assert proof.readings == ()
