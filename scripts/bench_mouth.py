@@ -31,6 +31,7 @@ from coach.adapters.speech_samples import Samples, Speech, resampled, silence
 from coach.adapters.voice_piper import piper_voice
 from coach.adapters.voice_pyttsx3 import Voice, WorkerVoice
 from coach.adapters.voice_settings import BUNDLED_VOICE, ESPEAK_CURVE, Hooks, VoiceSettings
+from coach.notation.number_words import TENS, TO_NINETEEN
 from coach.ports import Missing
 from coach.wording.words import Words
 
@@ -343,42 +344,13 @@ def _transcribed(model: Any, voice: Voice, curve: Curve, text: str, rate: int) -
     return " ".join(part.text.strip() for part in parts)
 
 
-_NUMBERS = (
-    {
-        word: str(number)
-        for number, word in enumerate(
-            [
-                "zero",
-                "one",
-                "two",
-                "three",
-                "four",
-                "five",
-                "six",
-                "seven",
-                "eight",
-                "nine",
-                "ten",
-                "eleven",
-                "twelve",
-                "thirteen",
-                "fourteen",
-                "fifteen",
-                "sixteen",
-                "seventeen",
-                "eighteen",
-                "nineteen",
-            ]
-        )
-    }
-    | {
-        word: str(10 * tens)
-        for tens, word in enumerate(
-            ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"], 2
-        )
-    }
-    | {"oh": "0", "to": "2", "too": "2", "for": "4", "won": "1"}
-)
+_NUMBERS = {word: str(number) for word, number in (TO_NINETEEN | TENS).items()} | {
+    "oh": "0",
+    "to": "2",
+    "too": "2",
+    "for": "4",
+    "won": "1",
+}
 
 
 def _plain(text: str) -> list[str]:

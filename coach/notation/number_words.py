@@ -5,14 +5,19 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-SMALL = {
-    "once": 1, "one": 1, "twice": 2, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8,
-    "nine": 9, "ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16,
-    "seventeen": 17, "eighteen": 18, "nineteen": 19, "twenty": 20, "thirty": 30, "seventy": 70,
-    "eighty": 80,
-    "ninety": 90,
-    "forty": 40, "fifty": 50, "sixty": 60,
-}  # fmt: skip
+_NINETEEN_WORDS = (
+    "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen "
+    "sixteen seventeen eighteen nineteen"
+)
+TO_NINETEEN = {word: number for number, word in enumerate(_NINETEEN_WORDS.split())}
+TENS = {
+    word: 10 * number
+    for number, word in enumerate(
+        ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"), 2
+    )
+}
+# A pattern counts from one, and says once and twice.
+SMALL = {"once": 1, "twice": 2} | {word: n for word, n in TO_NINETEEN.items() if n} | TENS
 FRACTIONS = {
     "¼": Fraction(1, 4),
     "½": Fraction(1, 2),

@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from coach.craft.problem import Place
 from coach.craft.stitch import UK_TO_US
+from coach.notation.number_words import TENS, TO_NINETEEN
 from coach.notation.tokens import Token
 
 US_NAMES: Mapping[str, tuple[str, ...]] = {
@@ -83,39 +84,6 @@ PLAIN: Mapping[str, str] = {
     "blp": "blo", "edges": "edge", "time": "times", "×": "x", "sl": "sl",
 }  # fmt: skip
 
-_NUMBERS = {
-    word: value
-    for value, word in enumerate(
-        [
-            "zero",
-            "one",
-            "two",
-            "three",
-            "four",
-            "five",
-            "six",
-            "seven",
-            "eight",
-            "nine",
-            "ten",
-            "eleven",
-            "twelve",
-            "thirteen",
-            "fourteen",
-            "fifteen",
-            "sixteen",
-            "seventeen",
-            "eighteen",
-            "nineteen",
-        ]
-    )
-}
-_TENS = {
-    word: 10 * value
-    for value, word in enumerate(
-        ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"], 2
-    )
-}
 _ORDINALS = {
     "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8,
     "ninth": 9, "tenth": 10, "eleventh": 11, "twelfth": 12, "thirteenth": 13,
@@ -381,14 +349,14 @@ def _numbered(tokens: Sequence[Token]) -> list[Token]:
 
 def _number_in_words(tokens: Sequence[Token], index: int) -> tuple[int | None, int]:
     word = tokens[index].text
-    if word in _TENS:
-        value, index = _TENS[word], index + 1
+    if word in TENS:
+        value, index = TENS[word], index + 1
         after = index + 1 if index < len(tokens) and tokens[index].text == "-" else index
-        if after < len(tokens) and 0 < _NUMBERS.get(tokens[after].text, 0) < 10:
-            return value + _NUMBERS[tokens[after].text], after + 1
+        if after < len(tokens) and 0 < TO_NINETEEN.get(tokens[after].text, 0) < 10:
+            return value + TO_NINETEEN[tokens[after].text], after + 1
         return value, index
-    if word in _NUMBERS:
-        value = _NUMBERS[word]
+    if word in TO_NINETEEN:
+        value = TO_NINETEEN[word]
         index += 1
         if index < len(tokens) and tokens[index].text == "hundred":
             value, index = value * 100, index + 1
