@@ -16,6 +16,7 @@ from typing import Any
 
 import numpy as np
 
+from coach.adapters.device_names import Way, find_device, names_of
 from coach.adapters.speech_samples import Samples
 from coach.adapters.voice_activity import RATE
 from coach.ports import Missing
@@ -146,10 +147,7 @@ class Microphone:
             sounddevice._initialize()
         waited = time.monotonic() - self._lost_at if self._lost_at is not None else 0.0
         wanted = self._wanted or (self._name or None if waited < ANY_OTHER else None)
-        try:
-            device = _find(sounddevice, wanted)
-        except (sounddevice.PortAudioError, ValueError):
-            device = None
+        device = find_device(sounddevice, Way.IN, wanted)
         if device is None:
             return NO_MICROPHONE
         self._ended.clear()
@@ -203,9 +201,7 @@ def microphone_names() -> list[str]:
     """
     import sounddevice
 
-    names = [str(each["name"]) for each in sounddevice.query_devices() if _is_input(each)]
-    chosen = _default_name(sounddevice)
-    return sorted(dict.fromkeys(names), key=lambda name: name != chosen)
+    return names_of(sounddevice, Way.IN)
 
 
 def to_16k(rate: int) -> Callable[[Samples], Samples]:
@@ -224,30 +220,6 @@ def to_16k(rate: int) -> Callable[[Samples], Samples]:
 
 def _as_it_is(samples: Samples) -> Samples:
     return samples
-
-
-def _find(sounddevice: Any, wanted: str | None) -> Any | None:
-    devices = [each for each in sounddevice.query_devices() if _is_input(each)]
-    name = wanted or _default_name(sounddevice)
-    for each in devices:
-        if each["name"] == name:
-            return each
-    # A device's name may change its tail when it is plugged in at another place.
-    close = [each for each in devices if wanted and wanted.lower() in each["name"].lower()]
-    if close:
-        return close[0]
-    return devices[0] if devices and not wanted else None
-
-
-def _default_name(sounddevice: Any) -> str | None:
-    try:
-        return str(sounddevice.query_devices(kind="input")["name"])
-    except (sounddevice.PortAudioError, ValueError):
-        return None
-
-
-def _is_input(device: Any) -> bool:
-    return int(device["max_input_channels"]) > 0
 
 
 def _lost(name: str) -> Missing:

@@ -12,6 +12,7 @@ from typing import Any
 
 import numpy as np
 
+from coach.adapters.device_names import Way, find_device, names_of
 from coach.adapters.speech_samples import Samples
 from coach.ports import Missing
 
@@ -58,9 +59,7 @@ def output_names() -> list[str]:
     """Return the names of all outputs, the machine's own choice first."""
     import sounddevice
 
-    names = [str(each["name"]) for each in sounddevice.query_devices() if _is_output(each)]
-    chosen = _default_name(sounddevice)
-    return sorted(dict.fromkeys(names), key=lambda name: name != chosen)
+    return names_of(sounddevice, Way.OUT)
 
 
 def open_loudspeaker(
@@ -75,10 +74,7 @@ def open_loudspeaker(
         import sounddevice
     except (OSError, ImportError):
         return NO_PORTAUDIO
-    try:
-        device = _find(sounddevice, wanted)
-    except (sounddevice.PortAudioError, ValueError):
-        device = None
+    device = find_device(sounddevice, Way.OUT, wanted)
     if device is None:
         return NO_LOUDSPEAKER
     for rate in dict.fromkeys((VOICE_RATE, int(device["default_samplerate"]), 48_000, 44_100)):
@@ -111,27 +107,3 @@ def _stream(device: Any, rate: int, channels: int, fill: Fill, finished: Callabl
         callback=callback,
         finished_callback=finished,
     )
-
-
-def _find(sounddevice: Any, wanted: str | None) -> Any | None:
-    devices = [each for each in sounddevice.query_devices() if _is_output(each)]
-    name = wanted or _default_name(sounddevice)
-    for each in devices:
-        if each["name"] == name:
-            return each
-    # A device's name may change its tail when it is plugged in at another place.
-    close = [each for each in devices if wanted and wanted.lower() in each["name"].lower()]
-    if close:
-        return close[0]
-    return devices[0] if devices and not wanted else None
-
-
-def _default_name(sounddevice: Any) -> str | None:
-    try:
-        return str(sounddevice.query_devices(kind="output")["name"])
-    except (sounddevice.PortAudioError, ValueError):
-        return None
-
-
-def _is_output(device: Any) -> bool:
-    return int(device["max_output_channels"]) > 0
