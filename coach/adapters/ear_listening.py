@@ -12,7 +12,8 @@ from typing import Protocol
 import numpy as np
 from numpy.typing import NDArray
 
-from coach.adapters.ear_phrases import Accepted, Part, Reading, Unsure, WholePhrases
+from coach.adapters.ear_phrases import Accepted, Unsure, WholePhrases
+from coach.adapters.ear_readings import Part, Reading
 from coach.adapters.speech_samples import Samples
 from coach.adapters.voice_activity import (
     BLOCK,

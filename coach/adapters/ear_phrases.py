@@ -12,12 +12,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from itertools import product
 from math import exp
 
 from coach.adapters.ear_grammar import UNKNOWN
-from coach.guide.dialogue import NUMBER
-from coach.guide.spoken_numbers import NUMBER_WORDS, ONES, SOUNDS_LIKE, TENS, heard_number
+from coach.adapters.ear_phrase_list import PhraseList, is_complete
+from coach.adapters.ear_readings import Part, Reading, joined
 
 JOIN = 0.7  # seconds: parts of a phrase may lie so far apart
 FOR_UNIT = 0.35  # seconds for the unit after a number that can't grow: "thirty two … stitches"
@@ -35,43 +34,6 @@ WARY_FOR = 6.0  # seconds after talk in the room during which more is asked
 WARY_SURE = 0.75  # confidence asked then
 WARY_SILENCE = 0.45  # seconds of silence asked after a phrase then
 FARTHER = 6.0  # decibels softer than the word beside it: another mouth, farther away
-READINGS = 12  # kept when parts are joined
-
-_NUMBER_WORDS = frozenset(NUMBER_WORDS) | frozenset(SOUNDS_LIKE)
-
-
-@dataclass(frozen=True, slots=True)
-class Word:
-    """One recognised word and when it was said."""
-
-    text: str
-    start: float
-    end: float
-
-
-@dataclass(frozen=True, slots=True)
-class Reading:
-    """One way to read a sound, with its log likelihood: only differences mean anything."""
-
-    words: tuple[Word, ...]
-    score: float
-
-    @property
-    def text(self) -> str:
-        return " ".join(word.text for word in self.words)
-
-
-@dataclass(frozen=True, slots=True)
-class Part:
-    """What was recognised between two silences, best reading first, from *began* to *ended*.
-
-    level: how loud it was, in decibels; only differences mean anything.
-    """
-
-    readings: tuple[Reading, ...]
-    began: float
-    ended: float
-    level: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,9 +70,7 @@ class WholePhrases:
     """Judges part after part. Keep the order: `voice_began`, `offer`; and `tick` in between."""
 
     def __init__(self) -> None:
-        self._meanings: Mapping[str, str] = {}
-        self._stems: frozenset[str] = frozenset()
-        self._units: frozenset[str] = frozenset()
+        self._list = PhraseList({})
         self._open: list[Part] = []  # parts that may belong together, not decided yet
         self._due: float | None = None  # when they are decided as they are
         self._accepted: tuple[str, float] = ("", float("-inf"))
@@ -122,13 +82,7 @@ class WholePhrases:
 
         Of two phrases with one meaning the shorter needs no waiting for the longer.
         """
-        self._meanings = {
-            phrase: meaning for phrase, meaning in meanings.items() if NUMBER not in phrase.split()
-        }
-        self._stems = frozenset(_stem(phrase) for phrase in meanings if NUMBER in phrase.split())
-        self._units = frozenset(
-            phrase.split()[-1] for phrase in meanings if NUMBER in phrase.split()[:-1]
-        )
+        self._list = PhraseList(meanings)
 
     def reset(self) -> None:
         """Forget what was half heard."""
@@ -182,10 +136,10 @@ class WholePhrases:
 
     def _wait(self, part: Part, found: _Weighed) -> float:
         """Return for how many seconds after *part* the phrase found in it may still change."""
-        wait = JOIN if self._may_become_another(found.text) else 0.0
-        if found.text not in self._meanings and _is_complete(found.text.split()):
+        wait = JOIN if self._list.may_become_another(found.text) else 0.0
+        if not self._list.is_listed(found.text) and is_complete(found.text.split()):
             wait = FOR_UNIT
-        if found.confidence < SURE and self._has_longer(found.text):
+        if found.confidence < SURE and self._list.has_longer(found.text):
             wait = JOIN  # "next", not surely heard: "row" may come and settle it
         return max(wait, WARY_SILENCE) if part.began < self._talk_until else wait
 
@@ -234,31 +188,32 @@ class WholePhrases:
     def _weigh(self, parts: Sequence[Part]) -> _Weighed | None:
         """Return the best whole phrase in *parts*, weighed against all else they may be."""
         readings = joined(parts)
-        whole = [reading for reading in readings if self._meaning(reading.text) is not None]
+        whole = [reading for reading in readings if self._list.meaning(reading.text) is not None]
         began, ended = parts[0].began, parts[-1].ended
         if not whole or not self._is_plausible(whole[0], began, ended):
             return None
         best = whole[0]
-        meaning = self._meaning(best.text)
+        meaning = self._list.meaning(best.text)
         leads = [
             best.score - other.score - RIVAL
             for other in whole
-            if self._meaning(other.text) != meaning
+            if self._list.meaning(other.text) != meaning
         ]
-        number = self._once(best.text) not in self._meanings
+        number = not self._list.is_listed(self._list.once(best.text))
         said = best.text.split()
         forgiven = MIXED_NUMBER if number else MIXED if len(best.words) > 1 else MIXED_ONE
         for other in readings:
-            if self._meaning(other.text) is None:
+            if self._list.meaning(other.text) is None:
                 # A part of the phrase itself ("carry", of "carry on") is no word of its own.
                 single = len(other.words) == 1 and other.text not in {UNKNOWN, *said}
                 leads.append(best.score - other.score + (0.0 if single else forgiven))
         confidence = 1 / (1 + exp(-max(-30.0, min(leads, default=5.0))))
-        return _Weighed(self._once(best.text), confidence, began, ended)
+        return _Weighed(self._list.once(best.text), confidence, began, ended)
 
     def _is_plausible(self, reading: Reading, began: float, ended: float) -> bool:
         first, last = reading.words[0].start, reading.words[-1].end
-        longest = LONGEST if self._once(reading.text) in self._meanings else LONGEST_NUMBER
+        listed = self._list.is_listed(self._list.once(reading.text))
+        longest = LONGEST if listed else LONGEST_NUMBER
         least = max(SHORTEST, FASTEST_SYLLABLE * _syllables(reading.text))
         return (
             least <= last - first <= longest
@@ -266,69 +221,19 @@ class WholePhrases:
             and ended - last <= UNACCOUNTED
         )
 
-    def _meaning(self, text: str) -> str | None:
-        """Return the meaning of a whole phrase, or None for anything else."""
-        once = self._once(text)
-        if once in self._meanings:
-            return self._meanings[once]
-        stem = self._stem_of(text)
-        return None if stem is None else f"{stem} {NUMBER}"
-
-    def _once(self, text: str) -> str:
-        """Take "next next", said in one breath, for one "next" (user need L03)."""
-        words = text.split()
-        half = len(words) // 2
-        once = " ".join(words[:half])
-        doubled = len(words) % 2 == 0 and words[:half] == words[half:]
-        return once if doubled and text not in self._meanings and once in self._meanings else text
-
     def _is_tail(self, part: Part) -> bool:
         """Return whether *part* only lengthens the phrase just taken: "next", then "row"."""
         text, ended = self._accepted
         if part.began - ended > JOIN:
             return False
         longer = (f"{text} {reading.text}" for reading in part.readings)
-        return any(each in self._meanings and self._same(text, each) for each in longer)
-
-    def _same(self, one: str, other: str) -> bool:
-        return self._meanings.get(one) == self._meanings.get(other)
+        return any(self._list.is_listed(each) and self._list.same(text, each) for each in longer)
 
     def _may_go_on(self, parts: Sequence[Part]) -> bool:
         """Return whether *parts* may be the beginning of a phrase that isn't whole yet."""
         readings = joined(parts)
         likely = (each.text for each in readings if each.score >= readings[0].score - MIXED)
-        return any(self._begins_phrase(text) for text in likely)
-
-    def _begins_phrase(self, text: str) -> bool:
-        wholes = (*self._meanings, *self._stems)
-        if any(f"{whole} ".startswith(f"{text} ") for whole in wholes):
-            return True
-        return any(
-            text.startswith(stem) and _all_numbers(text[len(stem) :]) for stem in self._stems
-        )
-
-    def _has_longer(self, text: str) -> bool:
-        return any(whole.startswith(f"{text} ") for whole in self._meanings)
-
-    def _may_become_another(self, text: str) -> bool:
-        """Return whether more words would make a phrase of another meaning, or another number."""
-        if text not in self._meanings:
-            return True  # a number
-        return any(
-            whole.startswith(f"{text} ") and not self._same(text, whole) for whole in self._meanings
-        )
-
-    def _stem_of(self, text: str) -> str | None:
-        """Return the stem of a whole phrase with a number, a unit after it or not."""
-        for stem in self._stems:
-            if not text.startswith(f"{stem} " if stem else ""):
-                continue
-            rest = text[len(stem) :].split()
-            if len(rest) > 1 and rest[-1] in self._units:
-                rest = rest[:-1]
-            if heard_number(rest) is not None:
-                return stem
-        return None
+        return any(self._list.begins_phrase(text) for text in likely)
 
     def _note_talk(self, part: Part) -> None:
         """Talk in the room: for a while more is asked of a command."""
@@ -337,37 +242,8 @@ class WholePhrases:
             self._talk_until = max(self._talk_until, part.ended + WARY_FOR)
 
 
-def joined(parts: Sequence[Part]) -> tuple[Reading, ...]:
-    """Return the likeliest readings of *parts* as one sound, best first, each text once."""
-    if len(parts) == 1:
-        return parts[0].readings
-    best: dict[str, Reading] = {}
-    for chosen in product(*(part.readings[:READINGS] for part in parts[-3:])):
-        words = tuple(word for reading in chosen for word in reading.words)
-        whole = Reading(words, sum(reading.score for reading in chosen))
-        known = best.get(whole.text)
-        if known is None or whole.score > known.score:
-            best[whole.text] = whole
-    return tuple(sorted(best.values(), key=lambda each: -each.score)[:READINGS])
-
-
-def _stem(phrase: str) -> str:
-    return phrase[: phrase.index(NUMBER)].strip()
-
-
 def _is_noise(part: Part) -> bool:
     return all(word.text == UNKNOWN for word in part.readings[0].words)
-
-
-def _is_complete(words: Sequence[str]) -> bool:
-    """Return whether no number word may follow: after a teen, and after a ten with its one."""
-    if words[-1] in ONES[10:]:
-        return True
-    return len(words) > 1 and words[-2] in TENS and words[-1] in ONES
-
-
-def _all_numbers(text: str) -> bool:
-    return all(word in _NUMBER_WORDS for word in text.split())
 
 
 def _syllables(text: str) -> int:

@@ -17,7 +17,7 @@ from typing import Any
 import numpy as np
 
 from coach.adapters.ear_grammar import grammar
-from coach.adapters.ear_phrases import READINGS, Part, Reading, Word, joined
+from coach.adapters.ear_readings import READINGS, Part, Reading, Word, joined
 from coach.adapters.speech_samples import Samples, from_file_bytes, resampled
 from coach.adapters.voice_activity import RATE
 from coach.ports import Missing

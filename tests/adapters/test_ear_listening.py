@@ -5,7 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from coach.adapters.ear_listening import Listening
-from coach.adapters.ear_phrases import Accepted, Reading, Word
+from coach.adapters.ear_phrases import Accepted
+from coach.adapters.ear_readings import Reading, Word
 from tests.adapters.sounds import RATE, Samples, silence
 from tests.adapters.test_ear_voice_activity import Script, tone
 

@@ -6,15 +6,8 @@ from dataclasses import replace
 
 import pytest
 
-from coach.adapters.ear_phrases import (
-    Accepted,
-    Part,
-    Reading,
-    Unsure,
-    Verdict,
-    WholePhrases,
-    Word,
-)
+from coach.adapters.ear_phrases import Accepted, Unsure, Verdict, WholePhrases
+from coach.adapters.ear_readings import Part, Reading, Word
 
 MEANINGS = {
     "next": "next",
