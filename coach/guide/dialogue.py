@@ -90,8 +90,7 @@ class Dialogue:
             _plain(phrase): binding for binding in self._bindings for phrase in binding.spoken
         }
         self._question: Question | None = None
-        self._last: Order | None = None
-        self._last_at = float("-inf")
+        self._taken: dict[Order, float] = {}  # when each was last taken, for as long as it matters
         self._answered_at = float("-inf")
         self._not_understood: list[float] = []
 
@@ -145,7 +144,9 @@ class Dialogue:
         if self._is_double(found, at):
             return LEFT_ALONE
         self._not_understood.clear()
-        self._last, self._last_at = found, at
+        self._taken = {
+            each: when for each, when in self._taken.items() if at - when < SAME_WITHIN
+        } | {found: at}
         asked = mode == ASKING and self._question is None and found.command is Command.COUNT
         if asked and not _doubtful(found, expected_count):
             return Taken(order=found)  # the guide knows what it asked, and reads back itself
@@ -176,9 +177,10 @@ class Dialogue:
         return SURE_TO_MOVE if moves else SURE
 
     def _is_double(self, order: Order, at: float) -> bool:
-        if order != self._last or at - self._last_at >= SAME_WITHIN:
+        last = self._taken.get(order)
+        if last is None or at - last >= SAME_WITHIN:
             return False
-        return not self._last_at < self._answered_at <= at - AFTER_TONE
+        return not last < self._answered_at <= at - AFTER_TONE
 
     def _answer(self, order: Order, expected_count: int | None, rows: int | None) -> Taken:
         asked, self._question = self._question, None

@@ -47,6 +47,14 @@ def test_next_twice_within_the_answer_time_is_one(talk: Dialogue) -> None:
     assert talk.take("next row", 0.9, 11.1, mode=WORKING) == LEFT_ALONE
 
 
+def test_a_word_in_between_does_not_make_a_double_next_two(talk: Dialogue) -> None:
+    talk.take("next", 0.9, 10.0, mode=WORKING)
+    assert talk.take("repeat that", 0.9, 10.2, mode=WORKING) == order(Command.REPEAT)
+
+    assert talk.take("next", 0.9, 11.1, mode=WORKING) == LEFT_ALONE
+    assert talk.take("next", 0.9, 11.3, mode=WORKING) == order(Command.NEXT)
+
+
 def test_two_wanted_nexts_two_seconds_apart_are_two(talk: Dialogue) -> None:
     talk.take("next", 0.9, 10.0, mode=WORKING)
 
