@@ -25,11 +25,12 @@ from coach.guide.place import Guide, Mode, Piece, stretch
 from coach.ports import View
 from coach.wording import conversation, replies
 from coach.wording import drift as drift_words
-from coach.wording.answers import how_many_words, left_words, resume_words, where_words
+from coach.wording.answers import how_many_words, left_words, resume_words
 from coach.wording.explaining import explain_step
 from coach.wording.looking import seen_words, side_test
 from coach.wording.row_facts import closing_count
 from coach.wording.telling import view_parts, words_for_step
+from coach.wording.whereabouts import more_where_words, where_words
 from coach.wording.words import Words
 
 _KEPT = 64  # utterances
@@ -182,6 +183,12 @@ def _where(telling: Telling, answer: Answer, order: Order) -> Words:
     return where_words(telling.piece.stage(answer.guide), telling.piece.step(answer.guide))
 
 
+def _where_more(telling: Telling, answer: Answer, order: Order) -> Words:
+    """What the place had no room for; where nothing was left out, what is left of the work."""
+    stage, step = telling.piece.stage(answer.guide), telling.piece.step(answer.guide)
+    return more_where_words(stage, step) or _left(telling, answer, order)
+
+
 def _how_many(telling: Telling, answer: Answer, order: Order) -> Words:
     guide = answer.guide
     stage, step = telling.piece.stage(guide), telling.piece.step(guide)
@@ -189,7 +196,9 @@ def _how_many(telling: Telling, answer: Answer, order: Order) -> Words:
 
 
 def _left(telling: Telling, answer: Answer, order: Order) -> Words:
-    return left_words(telling.piece.stage(answer.guide), telling.piece.step(answer.guide))
+    piece, guide = telling.piece, answer.guide
+    following = piece.stages[guide.stage + 1 : guide.stage + 2]
+    return left_words(piece.stage(guide), piece.step(guide), following[0] if following else None)
 
 
 def _explain(telling: Telling, answer: Answer, order: Order) -> Words:
@@ -268,6 +277,7 @@ def _answer(telling: Telling, answer: Answer, order: Order) -> Words:
 _ABOUT: Mapping[Reply, Callable[[Telling, Answer, Order], Words]] = {
     Reply.AGAIN: _again,
     Reply.WHERE: _where,
+    Reply.WHERE_MORE: _where_more,
     Reply.HOW_MANY: _how_many,
     Reply.LEFT: _left,
     Reply.EXPLAIN: _explain,

@@ -15,6 +15,7 @@ class Reply(StrEnum):
     STEP = "the step"
     AGAIN = "the step again"
     WHERE = "the place"
+    WHERE_MORE = "more of the place"
     HOW_MANY = "the count to reach"
     LEFT = "what is left"
     EXPLAIN = "how it is made"

@@ -135,7 +135,7 @@ BINDINGS: tuple[Binding, ...] = (
         Command.WHERE,
         ("where am i", "which row"),
         ("w",),
-        "Hear the row, which row it is worked as, the repeat, the side and the block.",
+        "Hear the row, which row it is worked as, the repeat, the side and the block; tell me more gives the rest.",
         typed=("where", "position", "what row", "place", "which side", "what side"),
     ),
     Binding(

@@ -15,7 +15,7 @@ from coach.guide.answer import Answer, Given, Reply
 from coach.guide.commands import Command
 from coach.guide.counting import off_count
 from coach.guide.manner import Manner
-from coach.guide.place import Ask, Guide, Mode, Question, at_pace
+from coach.guide.place import Ask, Guide, Mode, Question, at_pace, is_row
 from coach.guide.questions import ask, ask_colours, ask_menu, ask_number
 
 
@@ -69,8 +69,11 @@ def help_told(given: Given) -> Answer:
 
 
 def explain(given: Given) -> Answer:
-    """Tell the next movement of the present step."""
-    told = given.guide.explained
+    """Tell the next movement of the present step; right after "where am I", more of the place."""
+    guide = given.guide
+    if guide.asked is Command.WHERE and is_row(given.piece.stage(guide)):
+        return Answer(guide, Reply.WHERE_MORE)
+    told = guide.explained
     return Answer(replace(given.guide, explained=told + 1), Reply.EXPLAIN, number=told)
 
 

@@ -1,4 +1,4 @@
-"""Answers to a maker's questions about the place: where, how many, what is left, and on return.
+"""Answers to a maker's questions about the work: how many, what is left, and on return.
 
 Only what was confirmed is claimed: the step before the maker is not called done.
 """
@@ -13,57 +13,6 @@ from coach.wording.row_facts import SIDES, count_told, label, row_word, worked_a
 from coach.wording.step_sentences import group_brief, parts_phrase, step_told
 from coach.wording.stitch_names import stitches_named
 from coach.wording.words import Words
-
-
-def where_words(stage: Stage, step: Step) -> Words:
-    """Return the place: row of how many, block, what it is worked as, side, what is confirmed."""
-    head = f"{place_told(stage, step)}."
-    said = [head, worked_as(stage), side_told(stage), confirmed(stage, step)]
-    brief = f"{label(stage)}, block {step.number} of {step.of}"
-    group = group_brief(step.passes)
-    return Words(" ".join(filter(None, said)), f"{brief}, {group}" if group else brief)
-
-
-def place_told(stage: Stage, step: Step) -> str:
-    """Return "Row 17 of 40, 23 to go after this one, block 2 of 3"."""
-    block = f"block {step.number} of {step.of}"
-    if stage.kind is StageKind.FOUNDATION:
-        return f"Foundation, {step.made_before} of {stage.stitches} chains, {block}"
-    if stage.kind is StageKind.FINISHING:
-        return f"Finishing: {label(stage)}, step {step.number} of {step.of}"
-    to_go = stage.places - stage.place
-    after = f"{to_go} to go after this one" if to_go else f"the last {row_word(stage)}"
-    row = stage.row
-    if row is not None and row.number == stage.place:
-        return f"{label(stage)} of {stage.places}, {after}, {block}"
-    return f"{label(stage)}, {stage.place} of {stage.places}, {after}, {block}"
-
-
-def side_told(stage: Stage) -> str:
-    """Return "Wrong side facing." or nothing where no side is known."""
-    side = SIDES.get(stage.side or "")
-    return f"{side.capitalize()} facing." if side else ""
-
-
-def confirmed(stage: Stage, step: Step) -> str:
-    """Return how much of the row was confirmed, and how far back a recount has to go."""
-    if stage.kind in {StageKind.FOUNDATION, StageKind.FINISHING}:
-        return ""
-    if not step.passes:
-        if step.number == 1:
-            return f"Nothing of this {row_word(stage)} is confirmed yet."
-        stitches = counted(step.made_before, "stitch")
-        return f"{stitches} confirmed. Count back only to the start of this block."
-    at = step.passes[0]
-    done = at.number - 1
-    repeats = f"{done} of {at.of} repeats confirmed" if done else "No repeat confirmed yet"
-    if step.opens == len(step.passes):
-        stitches = counted(step.made_before, "stitch")
-        start = f"count back only to the start of repeat {at.number}"
-        return f"{repeats}, {stitches}. You are in repeat {at.number}; {start}."
-    stitches = f"{counted(step.made_before, 'stitch')} in all"
-    start = "count back only to the start of this block"
-    return f"{repeats}, {stitches}. You are in repeat {at.number}; {start}."
 
 
 def how_many_words(stage: Stage, step: Step, terms: str = "US") -> Words:
@@ -85,8 +34,11 @@ def how_many_words(stage: Stage, step: Step, terms: str = "US") -> Words:
     return Words(full, f"{step.made_before} of {told}")
 
 
-def left_words(stage: Stage, step: Step) -> Words:
-    """Return what is left after what was confirmed: in the row, and rows after it."""
+def left_words(stage: Stage, step: Step, following: Stage | None = None) -> Words:
+    """Return what is left after what was confirmed: in the row, and rows after it.
+
+    following: the stage after this one, told where it is worked as another row (user need R24).
+    """
     if stage.kind is StageKind.FINISHING:
         left = step.of - step.number
         tasks = stage.of - stage.number
@@ -115,6 +67,8 @@ def left_words(stage: Stage, step: Step) -> Words:
         if rows
         else f"This is the last {row_word(stage)}."
     )
+    if following is not None and (next_as := worked_as(following)):
+        said.append(f"Next: {label(following)}. {next_as}")
     return Words(" ".join(said), f"{remain} stitches, {rows} {row_word(stage)}s left")
 
 

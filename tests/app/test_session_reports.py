@@ -229,9 +229,12 @@ def test_r24_a_row_of_a_repeat_is_told_by_three_facts() -> None:
 
     told = maker.types("which row")
 
-    assert "Row 24 of 37" in told
-    assert "Worked as Row 4: third row of the fifth repeat of 8. Wrong side facing." in told
+    assert told.startswith("Row 24 of 37")
+    assert "Worked as Row 4: third row of the fifth repeat of 8. Wrong side" in told
     assert maker.session.guide == place
+    assert "Next: Row 25. Worked as Row 5: fourth row of the fifth repeat of 8." in maker.types(
+        "what is left"
+    )
     maker.to_row(25)
     assert "Worked as Row 5" in maker.types("where am i")
 
@@ -253,7 +256,7 @@ def test_r27_only_what_was_confirmed_is_claimed() -> None:
     told = maker.types("where")
 
     assert "5 of 8 repeats confirmed, 30 stitches." in told
-    assert "You are in repeat 6; count back only to the start of repeat 6." in told
+    assert "Count back only to the start of repeat 6." in told
     assert "18 stitches remain after the confirmed ones" in maker.types("what's left")
 
 
@@ -433,17 +436,44 @@ def test_r46_colours_that_the_words_leave_open_are_told_and_may_be_given() -> No
     assert maker.display.view.row_stitches == 40
 
 
+EDGED = """\
+Runner
+Ch 19.
+Row 1 (RS): Sc in 2nd ch from hook and in each ch across. (18)
+Row 2: Turn, sc in next 5 sts, dc in next 8 sts, sc in last 5 sts. (18)
+Rows 3-40: Rep Row 2.
+"""
+
+
 def test_r50_what_row_twice_then_repeat_moves_nothing() -> None:
-    maker = Maker(REPEATS)
+    """Row 17 of 40, second block of three; 23 rows after it, and it is Row 2 the 15th time again."""
+    maker = Maker(EDGED)
     maker.to_row(17, step=2)
     block = maker.said
 
     first, second = maker.types("what row"), maker.types("what row")
 
     assert first == second
-    assert "Row 17 of 37, 20 to go after this one, block 2 of" in first
+    assert first == (
+        "Row 17 of 40, 23 to go after this one, block 2 of 3. "
+        "Worked as Row 2: the fifteenth repeat of 38. Right side."
+    )
     maker.types("repeat")
     assert maker.said == block
+
+
+def test_tell_me_more_after_the_place_tells_what_was_left_out_and_then_how_it_is_made() -> None:
+    maker = Maker(REPEATS)
+    maker.to_row(17, step=2)
+    assert maker.types("where am i") == (
+        "Row 17 of 37, 20 to go, block 2 of 2. "
+        "Worked as Row 5: fourth row of the third repeat of 8. Right side."
+    )
+
+    assert maker.types("tell me more") == "No stitches confirmed yet."
+    explained = maker.types("tell me more")
+    assert explained.startswith("Double crochet.")
+    assert maker.display.view.at["row"] == 17
 
 
 def test_r51_someone_else_made_the_first_rows() -> None:

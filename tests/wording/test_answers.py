@@ -14,8 +14,8 @@ from coach.wording.answers import (
     left_words,
     resume_words,
     ripped_words,
-    where_words,
 )
+from coach.wording.whereabouts import more_where_words, where_words
 from tests.craft.rows_by_hand import (
     TURN,
     chain,
@@ -55,25 +55,54 @@ def test_where_claims_only_what_was_confirmed() -> None:
     rows = [row(1, repeat(8, each("sc", 4), each("dc", 2)))]
     place = at(rows, 1, 11)  # two blocks in each of five repeats are done
 
-    assert (
-        "5 of 8 repeats confirmed, 30 stitches. "
-        "You are in repeat 6; count back only to the start of repeat 6."
-    ) in where_words(*place).full
+    assert where_words(*place).full == (
+        "Row 1 of 1, block 11 of 16. 5 of 8 repeats confirmed, 30 stitches. "
+        "Count back only to the start of repeat 6."
+    )
     assert left_words(*place).full.startswith("18 stitches remain after the confirmed ones")
 
 
-def test_where_tells_which_row_it_is_worked_as() -> None:
+def rows_in_repeats() -> list[ProvedRow]:
+    """Rows 6 to 37 are 8 repeats of Rows 2 to 5, the third row of each has a repeat of its own."""
     rows = plain_rows(1, 5)
     for number in range(6, 38):
         worked_as = f"Row {(number - 6) % 4 + 2}"
-        rows.append(
-            row(number, each("sc", 18), worked_as=worked_as, repeat=((number - 6) // 4 + 1, 8))
-        )
+        times = ((number - 6) // 4 + 1, 8)
+        work: tuple[Work, ...] = (each("sc", 18),)
+        if worked_as == "Row 5":
+            work = (repeat(6, each("sc", 1), each("dc", 2)),)
+        side = "RS" if number % 2 else "WS"
+        rows.append(row(number, *work, worked_as=worked_as, repeat=times, side=side))
+    return rows
 
+
+def test_where_tells_which_row_it_is_worked_as() -> None:
     # R24
-    assert (
-        "Worked as Row 4: third row of the fifth repeat of 8." in where_words(*at(rows, 24, 1)).full
+    assert where_words(*at(rows_in_repeats(), 24, 1)).full == (
+        "Row 24 of 37, 13 to go after this one. "
+        "Worked as Row 4: third row of the fifth repeat of 8. Wrong side facing."
     )
+
+
+def test_where_has_room_for_row_block_group_repeat_and_side_and_the_rest_comes_at_more() -> None:
+    place = at(rows_in_repeats(), 25, 5)  # the third of six groups begins: 6 stitches are made
+
+    told, more = where_words(*place).full, more_where_words(*place)
+
+    assert told == (
+        "Row 25 of 37, block 5 of 12. Worked as Row 5: fourth row of repeat 5 of 8. "
+        "Right side. Group 3 of 6."
+    )
+    assert len(told.split()) == 25
+    assert more is not None
+    assert more.full == (
+        "12 to go after this one. 2 of 6 repeats confirmed, 6 stitches. "
+        "Count back only to the start of repeat 3."
+    )
+
+
+def test_where_nothing_was_left_out_there_is_no_more() -> None:
+    assert more_where_words(*at(plain_rows(1, 9), 4, 1)) is None
 
 
 def row_14() -> list[ProvedRow]:

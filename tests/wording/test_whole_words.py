@@ -14,13 +14,14 @@ from coach.craft.steps import Pace, Step
 from coach.craft.stitch import FULL_NAMES, HEIGHTS, ONE_TOP
 from coach.craft.working import Action, Block, Group, Into, Where, Work
 from coach.wording import replies
-from coach.wording.answers import how_many_words, left_words, resume_words, where_words
+from coach.wording.answers import how_many_words, left_words, resume_words
 from coach.wording.explaining import explain, explain_step, other_terms
 from coach.wording.finishing_words import CAUTIONS, usual_told
 from coach.wording.looking import seen_words
 from coach.wording.plain_text import SPOKEN, say
 from coach.wording.stitch_names import BASES, NAMES, short_name, stitch_name
 from coach.wording.telling import view_parts, words_for_step
+from coach.wording.whereabouts import more_where_words, where_words
 from coach.wording.words import Words
 from tests.craft.rows_by_hand import join, piece, repeat, row, turning
 
@@ -180,6 +181,7 @@ def everything_said(stage: Stage, step: Step, terms: str, hand: str) -> list[Wor
         words_for_step(stage, step, terms, hand),
         seen_words(stage, step, terms, hand),
         where_words(stage, step),
+        more_where_words(stage, step) or where_words(stage, step),
         how_many_words(stage, step, terms),
         left_words(stage, step),
         resume_words("TIDE CLOTH (No. 2)", stage, step, terms),
