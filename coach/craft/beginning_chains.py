@@ -42,12 +42,25 @@ def chain(bench: Bench, item: Chain, hand: Hand) -> Hand:
             rest=Rest(Run(CHAIN, item.count), None),
             chains_here=item.count,
         )
+    if item.worked:
+        return along_chains(hand, item.count)
     if not hand.begun and not hand.standing and (hand.moved or not hand.chained):
         return stand(bench, item.count, stands_for(bench, item), hand)
     if hand.work is not None and isinstance(hand.work[0], Block) and hand.work[0].counts_as:
         bench.begun_with = None  # "ch 3 (counts as dc), ch 1" may be called ch-3 or ch-4 later
     block = Block("ch", item.count, Where(Into.NOTHING), makes_spaces=1, color=hand.color)
     return hand.making((Run(space_cell(item.count), 1),), block)
+
+
+def along_chains(hand: Hand, count: int, *, already: bool = False) -> Hand:
+    """Chains that are worked into next: new places, before those that are left of the row below."""
+    block = Block("ch", count, Where(Into.NOTHING), color=hand.color, already_made=already)
+    return replace(
+        hand.making((), block),
+        rest=Rest(Run(CHAIN, count), hand.rest),
+        used=hand.used - count,
+        moved=True,
+    )
 
 
 def stands_for(bench: Bench, item: Chain) -> str:

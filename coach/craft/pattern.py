@@ -109,13 +109,15 @@ class Make:
 class Chain:
     """Chains in the air. counts_as: "dc", "dc+ch-1", "" (no stitch), or None where nothing is said.
 
-    throughout: what is said holds for the rest of the pattern.
+    throughout: what is said holds for the rest of the pattern. worked: what follows goes into
+    these chains, from the hook on.
     """
 
     count: int
     place: Place
     counts_as: str | None = None
     throughout: bool = False
+    worked: bool = False
 
 
 @dataclass(frozen=True, slots=True)

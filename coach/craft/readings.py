@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import combinations
 
+from coach.craft.customs import Key, choice, flipped, likely, what
 from coach.craft.multiple import derived, stated_fault
-from coach.craft.pattern import Draft, Line, makes_in
+from coach.craft.pattern import Draft, Line, Of, Stated, makes_in
 from coach.craft.problem import Verdict
 from coach.craft.proof import Proof, Question, Reading
 from coach.craft.proving import walked
@@ -15,7 +16,6 @@ from coach.craft.row_bench import Switches
 from coach.craft.walk import Opening, Walk
 
 MOST_READINGS = 24
-Key = tuple[str, int]
 
 
 def prove(
@@ -28,7 +28,7 @@ def prove(
     """
     if settled is not None:
         said = walked(draft, flipped(settled), opening)
-        told = [Reading(_what(key), _choice(key, usual=False), "you said so") for key in settled]
+        told = [Reading(what(key), choice(key, usual=False), "you said so") for key in settled]
         return _proof(draft, said, told, [])
     usual = walked(draft, Switches(), opening)
     chosen = usual
@@ -58,7 +58,7 @@ def _best(draft: Draft, usual: Walk) -> tuple[Walk, tuple[Key, ...]]:
 
 
 def _subsets(looked: Iterable[Key]) -> Iterator[tuple[Key, ...]]:
-    keys = sorted(looked, key=_likely)
+    keys = sorted(looked, key=likely)
     tried = 0
     for size in (1, 2, 3):
         for chosen in combinations(keys, size):
@@ -68,39 +68,12 @@ def _subsets(looked: Iterable[Key]) -> Iterator[tuple[Key, ...]]:
             yield chosen
 
 
-def _likely(key: Key) -> tuple[int, int]:
-    order = {"chain": 0, "skipped": 1, "mesh": 2, "star": 3, "bare": 4, "slip": 5, "figure": 6}
-    return order.get(key[0], 9), key[1]
-
-
-def flipped(keys: Iterable[Key]) -> Switches:
-    """Return the switches with these turned from their usual custom."""
-    switches = Switches()
-    for kind, number in keys:
-        match kind:
-            case "bare":
-                switches = replace(switches, bare_in_one=True)
-            case "mesh":
-                switches = replace(switches, mesh=True)
-            case "star":
-                switches = replace(switches, star_in_all=True)
-            case "figure":
-                switches = replace(switches, figure=True)
-            case "slip":
-                switches = replace(switches, slips=True)
-            case "chain":
-                switches = replace(switches, chains=(*switches.chains, (number, number == 2)))
-            case "skipped":
-                switches = replace(switches, skipped=(*switches.skipped, (number, number == 2)))
-    return switches
-
-
 def _taken(usual: Walk, chosen: Walk, keys: tuple[Key, ...]) -> list[Reading]:
     if not keys:
         return []
     rows = [row.label for row in usual.rows if row.verdict is not Verdict.OK][:3]
     because = f"{' and '.join(rows)} fit only so" if rows else "the stated counts fit only so"
-    return [Reading(_what(key), _choice(key, usual=False), because) for key in keys]
+    return [Reading(what(key), choice(key, usual=False), because) for key in keys]
 
 
 def _weighed(draft: Draft, usual: Walk) -> tuple[list[Reading], list[Question]]:
@@ -111,7 +84,11 @@ def _weighed(draft: Draft, usual: Walk) -> tuple[list[Reading], list[Question]]:
     if short:
         other = walked(draft, flipped(short), usual.opening)
         made = [row.made for row in usual.rows]
-        if not other.problems and [row.made for row in other.rows] != made:
+        if (
+            not other.problems
+            and [row.made for row in other.rows] != made
+            and not _leaves_untold(draft, usual, other)
+        ):
             questions.append(
                 Question(
                     "Does the beginning chain of 2 count as a stitch? The pattern does not say, and no count decides.",
@@ -127,15 +104,13 @@ def _weighed(draft: Draft, usual: Walk) -> tuple[list[Reading], list[Question]]:
                     usual.rows[index] = replace(row, verdict=Verdict.UNCLEAR)
         else:
             readings.append(
-                Reading(
-                    _what(("chain", 2)), _choice(("chain", 2), usual=True), "the counts fit only so"
-                )
+                Reading(what(short[0]), choice(short[0], usual=True), "the counts fit only so")
             )
     bare = ("bare", 0)
     if bare in usual.looked:
         asked = None if _says_increase(draft) else _bare_question(draft, usual)
         questions += [asked] if asked else []
-    for key in sorted(usual.looked - {*short, bare}, key=_likely):
+    for key in sorted(usual.looked - {*short, bare}, key=likely):
         if key[0] == "mesh":
             continue
         other = walked(draft, flipped((key,)), usual.opening)
@@ -146,8 +121,35 @@ def _weighed(draft: Draft, usual: Walk) -> tuple[list[Reading], list[Question]]:
             if other.problems
             else "it is the usual custom, and the pattern does not say"
         )
-        readings.append(Reading(_what(key), _choice(key, usual=True), because))
+        readings.append(Reading(what(key), choice(key, usual=True), because))
     return readings, questions
+
+
+def _leaves_untold(draft: Draft, usual: Walk, other: Walk) -> bool:
+    """Tell whether a count that names every stitch of a row holds all of them only in *usual*.
+
+    "Ch 2, puff in first st, ... (16 puffs)": a counted chain would be a stitch that is not told.
+    """
+    told = {
+        entry.place.line: sum(figure.number for figure in _stitches_in(entry.stated[0]))
+        for entry in draft.entries
+        if isinstance(entry, Line) and entry.stated and _names_each(entry.stated[0])
+    }
+    return any(
+        row.line in told and row.made == told[row.line] != counted.made
+        for row, counted in zip(usual.rows, other.rows, strict=False)
+    )
+
+
+def _names_each(figures: Sequence[Stated]) -> bool:
+    return all(
+        figure.noun is not None and figure.noun.of in (Of.NAMED, Of.UNIT)
+        for figure in _stitches_in(figures)
+    )
+
+
+def _stitches_in(figures: Sequence[Stated]) -> list[Stated]:
+    return [each for each in figures if each.noun is None or each.noun.of is not Of.SPACE]
 
 
 def _sums(walk: Walk) -> list[tuple[int | None, int, int]]:
@@ -185,35 +187,6 @@ def _bare_question(draft: Draft, usual: Walk) -> Question | None:
 def _row_counts(walk: Walk) -> str:
     counts = [f"{row.label} has {row.made}" for row in walk.rows[:2]]
     return " and ".join(counts)
-
-
-def _what(key: Key) -> str:
-    kind, number = key
-    return {
-        "chain": f"a beginning chain of {number}",
-        "skipped": f"the {number} chains skipped at the hook",
-        "mesh": "chains between stitches of a mesh",
-        "star": "repeat from * so many times",
-        "bare": "a number before or after a stitch, such as 2 sc",
-        "figure": "work in the space of a group",
-        "slip": "slip stitches in the middle of a row",
-    }.get(kind, kind)
-
-
-def _choice(key: Key, *, usual: bool) -> str:
-    kind, number = key
-    if kind in ("chain", "skipped"):
-        counts = (number != 2) == usual
-        return "counts as a stitch" if counts else "does not count as a stitch"
-    if kind == "mesh":
-        return "nothing is passed over unsaid" if usual else "each passes over as many stitches"
-    if kind == "figure":
-        return "uses its space" if usual else "uses the whole group up"
-    if kind == "slip":
-        return "travel along and are not counted" if usual else "are stitches of the row"
-    if kind == "star":
-        return "so many more, after the first" if usual else "so many in all"
-    return "one in each of so many places" if usual else "so many in one place"
 
 
 def _proof(draft: Draft, walk: Walk, readings: list[Reading], questions: list[Question]) -> Proof:

@@ -27,7 +27,8 @@ class Switches:
     chains: what an unexplained beginning chain of so many chains does: counts or not.
     behind: a stitch rows below uses the place of the skip that follows it. mesh: chains between
     stitches pass over as many. slips: a slip stitch in the middle of a row is a stitch.
-    figure: work in the space of a group uses the whole group up.
+    figure: work in the space of a group uses the whole group up. whole_chain: a first row that
+    does not say where it begins is worked into every chain, none left at the hook.
     """
 
     bare_in_one: bool = False
@@ -38,6 +39,7 @@ class Switches:
     mesh: bool = False
     slips: bool = False
     figure: bool = False
+    whole_chain: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,6 +125,7 @@ class Bench:
     first_height: str | None = None
     ring_ahead: bool = False  # the row works into a ring that was made before it
     states_count: bool = False  # a count is stated, which decides between ways to end a stretch
+    slips_in_turn: bool = False  # a repeat of the row has slip stitches and others turn about
     begun_with: Cell | None = None  # the counted chain that the row or round began with
 
     def step(self, item: Instruction, hand: Hand) -> Hand:

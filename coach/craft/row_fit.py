@@ -7,11 +7,17 @@ from dataclasses import replace
 from itertools import islice
 
 from coach.craft import fabric
+from coach.craft.beginning_chains import along_chains, stand
 from coach.craft.beginning_chains import counted_as as chain_counted_as
-from coach.craft.beginning_chains import stand
 from coach.craft.fabric import rest_of, spaces_left, stitches_left
 from coach.craft.hand import Hand, items_made, work_done
-from coach.craft.next_places import BEHIND
+from coach.craft.hook_chains import (
+    as_turning_chain,
+    chains_ahead,
+    leaves_hook_unsaid,
+    with_chains_worked,
+    with_hook_skipped,
+)
 from coach.craft.open_ends import is_open
 from coach.craft.pattern import (
     Act,
@@ -22,19 +28,23 @@ from coach.craft.pattern import (
     Join,
     Leave,
     Make,
-    Noun,
     Of,
     Repeated,
-    Sides,
     Skip,
     SpecialStitch,
-    Target,
     Which,
-    makes_in,
 )
 from coach.craft.problem import Place, Verdict
 from coach.craft.row_bench import Bench, Ground, Misfit, RowResult, Switches
 from coach.craft.row_proof import MOST_OUTCOMES, outcomes, step, work_all
+from coach.craft.row_words import (
+    first_stitch,
+    into_ring,
+    slips_in_turn,
+    with_mesh_skips,
+    with_stitches_behind,
+    without_closing_chain,
+)
 from coach.craft.working import Block, Into, Where
 
 
@@ -51,24 +61,15 @@ def prove_row(  # noqa: PLR0917
     as_stated: tells whether what was made is what the row states; of several ways to end an
     open repeat that fit, the one that meets the count is taken.
     """
-    if switches.mesh:
-        items = with_mesh_skips(items)
-    items = with_stitches_behind(items)
-    body, closing, turned = _without_closing_chain(items, ground.round)
+    body, closing, turned, ground = _as_meant(items, ground, switches)
     bench = Bench(ground, switches, counts_as, specials, step, work_all)
-    bench.first_height = first_stitch(body, specials)
-    bench.ring_ahead = _into_ring(body)
+    body = _on_the_bench(bench, body)
     bench.states_count = as_stated is not None
-    if not switches.mesh and ground.below and not fabric.size(ground.below)[1]:  # noqa: SIM102
-        if any(isinstance(item, Skip) for item in items) and with_mesh_skips(items) != tuple(items):
-            bench.looked.add(("mesh", 0))
     start = Hand(rest_of(ground.below), color=ground.color)
     fault: tuple[Verdict, Place, str] | None = None
     best: Hand | None = None
     try:
-        if ground.already:
-            count, said = ground.already
-            start = stand(bench, count, chain_counted_as(bench, count, said), start, already=True)
+        start = _after_chains_made(bench, body, start)
         for hand in islice(outcomes(bench, body, start), MOST_OUTCOMES):
             done = _settled(hand, ground, body)
             fits = _misfit(done) == (0, 0)
@@ -88,6 +89,49 @@ def prove_row(  # noqa: PLR0917
     if fault is None:
         fault = _fault(best, body)
     return _result(bench, best, fault, closing, turned, body)
+
+
+def _as_meant(
+    items: Sequence[Instruction], ground: Ground, switches: Switches
+) -> tuple[tuple[Instruction, ...], Chain | None, bool, Ground]:
+    """Return the words of a row without the chain that belongs to the next, and that chain."""
+    if switches.mesh:
+        items = with_mesh_skips(items)
+    items = with_stitches_behind(items)
+    items, ground = as_turning_chain(with_chains_worked(items), ground)
+    body, closing, turned = without_closing_chain(items, ground.round)
+    return body, closing, turned, ground
+
+
+def _on_the_bench(bench: Bench, body: tuple[Instruction, ...]) -> tuple[Instruction, ...]:
+    """Note on *bench* what the words of the row decide; return them with what they leave unsaid."""
+    ground, switches = bench.ground, bench.switches
+    bench.first_height = first_stitch(body, bench.specials)
+    if leaves_hook_unsaid(body, ground):
+        bench.looked.add(("hook", 0))
+        if not switches.whole_chain:
+            body = with_hook_skipped(body, bench.first_height)
+    bench.ring_ahead = into_ring(body)
+    bench.slips_in_turn = slips_in_turn(body)
+    if (
+        not switches.mesh
+        and ground.below
+        and not fabric.size(ground.below)[1]
+        and any(isinstance(item, Skip) for item in body)
+        and with_mesh_skips(body) != body
+    ):
+        bench.looked.add(("mesh", 0))
+    return body
+
+
+def _after_chains_made(bench: Bench, body: Sequence[Instruction], start: Hand) -> Hand:
+    """Return the hand after the chain that was made before the turn, if there was one."""
+    if ahead := chains_ahead(body, bench.ground):
+        return along_chains(start, ahead, already=True)
+    if not bench.ground.already:
+        return start
+    count, said = bench.ground.already
+    return stand(bench, count, chain_counted_as(bench, count, said), start, already=True)
 
 
 def _result(  # noqa: PLR0917
@@ -236,135 +280,3 @@ def _last_place(body: Sequence[Instruction]) -> Place:
         if not isinstance(item, Act | Join | Leave):
             return item.place
     return _first_place(body)
-
-
-def _without_closing_chain(
-    items: Sequence[Instruction], rounds: bool
-) -> tuple[tuple[Instruction, ...], Chain | None, bool]:
-    """Part the chain that a row ends with, which belongs to the next row; tell if it is turned."""
-    turned = any(isinstance(item, Act) and item.kind == "turn" for item in items)
-    body = list(items)
-    while (
-        body
-        and isinstance(body[-1], Sides | Act)
-        and any(isinstance(item, Sides) for item in body[-1:])
-    ):
-        body.pop()
-    for index in range(len(body) - 1, 0, -1):
-        item = body[index]
-        if isinstance(item, Act):
-            continue
-        made = any(isinstance(each, Make | GroupIn | EachOf | Repeated) for each in body[:index])
-        after_join = index and isinstance(body[index - 1], Join)
-        if isinstance(item, Chain) and made and (not rounds or turned or after_join):
-            return (*body[:index], *body[index + 1 :]), item, turned
-        break
-    return tuple(body), None, turned
-
-
-def with_stitches_behind(items: Sequence[Instruction]) -> tuple[Instruction, ...]:
-    """Mark a stitch worked rows below whose place in this row is the skip that follows it."""
-    out: list[Instruction] = []
-    for index, item in enumerate(items):
-        following = items[index + 1] if index + 1 < len(items) else None
-        if isinstance(item, Repeated):
-            item = replace(item, body=with_stitches_behind(item.body))  # noqa: PLW2901
-        elif (
-            isinstance(item, Make)
-            and item.target is not None
-            and item.target.rows_below
-            and isinstance(following, Skip)
-            and following.target.count == item.target.count
-        ):
-            item = replace(item, target=replace(item.target, remark=BEHIND))  # noqa: PLW2901
-        out.append(item)
-    return tuple(out)
-
-
-def _into_ring(body: Sequence[Instruction]) -> bool:
-    """Tell whether the row works into a ring and does not make it itself from a chain."""
-    if any(isinstance(item, Join) and item.ring for item in body):
-        return False
-    return any(
-        make.target is not None and make.target.noun.of is Of.RING for make in makes_in(body)
-    )
-
-
-def with_mesh_skips(
-    items: Sequence[Instruction], *, within: bool = False
-) -> tuple[Instruction, ...]:
-    """Return *items* as a mesh is read: each "ch 2" also passes over 2, though said only once."""
-    out: list[Instruction] = []
-    for index, item in enumerate(items):
-        if isinstance(item, Repeated):
-            out.append(replace(item, body=with_mesh_skips(item.body, within=True)))
-            continue
-        out.append(item)
-        following = items[index + 1] if index + 1 < len(items) else None
-        if (
-            isinstance(item, Chain)
-            and (within or any(isinstance(each, Make | Repeated) for each in items[:index]))
-            and isinstance(following, Make)
-            and following.target is not None
-            and following.target.which in (Which.NEXT, Which.LAST)
-            and following.target.noun.of in (Of.STITCH, Of.NAMED)
-        ):
-            out.append(Skip(Target(Which.NEXT, Noun(Of.STITCH), count=item.count), item.place))
-    return tuple(out)
-
-
-def first_stitch(items: Sequence[Instruction], specials: Mapping[str, SpecialStitch]) -> str | None:
-    """Return the first stitch that is no slip stitch; "sl st" if there are no others."""
-    found = _first_in(items, specials)
-    if (
-        found is None
-        and any(isinstance(item, Make | EachOf | Repeated) for item in items)
-        and _slips_only(items)
-    ):
-        return "sl st"
-    return found
-
-
-def _slips_only(items: Sequence[Instruction]) -> bool:
-    slips = False
-    for item in items:
-        match item:
-            case Make():
-                if item.stitch != "sl st":
-                    return False
-                slips = True
-            case EachOf():
-                slips = slips or _slips_only(item.parts)
-            case Repeated():
-                if not _slips_only(item.body):
-                    return False
-                slips = True
-            case GroupIn():
-                return False
-            case _:
-                pass
-    return slips
-
-
-def _first_in(items: Sequence[Instruction], specials: Mapping[str, SpecialStitch]) -> str | None:
-    for item in items:
-        found: str | None = None
-        match item:
-            case Make():
-                if item.stitch == "sl st":
-                    continue
-                special = specials.get(item.named or "")
-                found = (
-                    _first_in(special.parts, specials) if special and special.parts else None
-                ) or item.stitch
-            case GroupIn():
-                found = _first_in(item.parts, specials)
-            case EachOf():
-                found = _first_in(item.parts, specials)
-            case Repeated():
-                found = _first_in(item.body, specials)
-            case _:
-                pass
-        if found:
-            return found
-    return None
