@@ -266,6 +266,7 @@ class Rerun:
 
     numbers: first and last row number, or None where only times (or a length) is given.
     source: the rows repeated, as (kind, number or label). length_cm: "until piece measures".
+    instead: what is worked otherwise at the row's beginning or end ("but 2 sc in last st").
     """
 
     numbers: tuple[int, int] | None
@@ -280,6 +281,7 @@ class Rerun:
     alternate: str | None = None  # "even", "odd": all such rows from here
     text: str = ""
     tail: tuple[Instruction, ...] = ()
+    instead: tuple[Make | Skip, ...] = ()
     listed: bool = False  # one of "Rows 2, 4 and 6": worked where its number belongs
 
 

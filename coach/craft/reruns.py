@@ -22,6 +22,7 @@ from coach.craft.proof import ProvedRow
 from coach.craft.row_walk import work_row
 from coach.craft.stated_counts import stated_for
 from coach.craft.walk import MOST_ROWS, Walk, label_of, labelled
+from coach.craft.worked_otherwise import worked_otherwise
 
 
 def fill_alternates(walk: Walk, line: Line) -> None:
@@ -66,6 +67,7 @@ def rerun(walk: Walk, entry: Rerun) -> None:
             )
         )
         return
+    sources = [_otherwise(walk, line, entry) for line in sources]
     first, number_of_rows = span_of(walk, entry, len(sources))
     fault = wrong_times(walk, entry, len(sources), first, number_of_rows)
     total = math.ceil(number_of_rows / len(sources)) if sources else 0
@@ -101,6 +103,28 @@ def rerun(walk: Walk, entry: Rerun) -> None:
     for act in entry.tail:
         if isinstance(act, Act) and act.kind == "facing":
             walk.below.side = "WS" if act.text == "RS" else "RS"
+
+
+def _otherwise(walk: Walk, line: Line, entry: Rerun) -> Line:
+    """Return *line* with what *entry* says is worked otherwise; a problem where it cannot be placed."""
+    if not entry.instead:
+        return line
+    items = worked_otherwise(line.items, entry.instead)
+    problems = line.problems
+    if items is None:
+        items, problems = line.items, (_nowhere(line, entry),)
+    return replace(
+        line, items=items, problems=problems, stated=(), text=entry.text, place=entry.place
+    )
+
+
+def _nowhere(line: Line, entry: Rerun) -> Problem:
+    return Problem(
+        Verdict.BROKEN_NOTATION,
+        entry.instead[0].place,
+        f"It says what is worked otherwise than in {line.label}, but not in the place of what.",
+        "Write the row out.",
+    )
 
 
 def set_alternate(walk: Walk, entry: Rerun) -> None:

@@ -36,6 +36,8 @@ def undressed(tokens: Sequence[Token]) -> list[Token]:
     """Return *tokens* with rare dresses of a count as the usual ones: "<28>", "→ 28", "~28~", "(5 rnds)"."""
     out: list[Token] = []
     index = 0
+    while tokens and tokens[-1].is_("|"):
+        tokens = tokens[:-1]  # the edge of a table
     while index < len(tokens):
         token = tokens[index]
         closing = {"<": ">", "~": "~"}.get(token.text)
@@ -78,7 +80,7 @@ def _rows_only(tokens: Sequence[Token]) -> bool:
 
 def _points_to_a_count(tokens: Sequence[Token], index: int) -> int:
     """Return how many signs at *index* only point to a count at the end: "→", "->", "//", "|"."""
-    if index == 0 or tokens[index - 1].kind == "num":
+    if index == 0 or (tokens[index - 1].kind == "num" and not tokens[index].is_("|")):
         return 0
     texts = [token.text for token in tokens[index : index + 2]]
     if texts in (["-", ">"], ["/", "/"], ["=", ">"]):

@@ -35,10 +35,10 @@ _ROW = r"(?P<word>rows?|rnds?|rounds?|rds?|rws?)"
 _JOIN = r"\s*(?:-|–|\bto\b|\band\b|&|,|\bthrough\b|\bthru\b|/|→|->)\s*"
 _EXTRA = r"(?P<extra>\s*(?:,|and|&)\s*(?:all|every)\s+(?P<kind>[a-z]+)\s*(?:rows?|rnds?|rounds?)?[^:.]{0,40}?(?=\s*[:.(\[–]))?"
 _PAR = r"(?P<par>(?:\s*[(\[][^()\[\]]{0,60}[)\]]){1,3})?"
-_SEP = r"\s*(?P<sep>[:.–—)=-]*)\s*"
+_SEP = r"\s*(?P<sep>[:.–—)=|-]*)\s*"
 
 _NUMBERED = re.compile(
-    rf"(?:{_ROW}\.?\s*#?|(?P<r>\br))(?P<a>\d+|(?-i:[Il])(?=\b))(?P<more>(?:{_JOIN}(?:(?:rows?|rnds?|rounds?|r)\s*)?\d+(?!\s*(?:sc|dc|hdc|tr|ch|sts?)\b))*)"
+    rf"(?:{_ROW}\.?\s*#?|(?P<r>\br\.?\s?))(?P<a>\d+|(?-i:[Il])(?=\b))(?P<more>(?:{_JOIN}(?:(?:rows?|rnds?|rounds?|r)\s*)?\d+(?!\s*(?:sc|dc|hdc|tr|ch|sts?)\b))*)"
     rf"(?:\s+onwards?\b)?{_EXTRA}{_PAR}{_SEP}",
     re.IGNORECASE,
 )
@@ -47,7 +47,7 @@ _ORDINAL = re.compile(
     re.IGNORECASE,
 )
 _BARE = re.compile(
-    r"(?P<a>\d{1,3})\s*[.)]?(?P<more>(?:\s*[-–]\s*\d{1,3})?)\s*[.):]\s*(?P<par>\(\s*\d+\s*(?:rows|rnds|rounds)\s*\))?\s*"
+    r"(?P<a>\d{1,3})\s*[.)]?(?P<more>(?:\s*[-–]\s*\d{1,3})?)\s*[.):|]\s*(?P<par>\(\s*\d+\s*(?:rows|rnds|rounds)\s*\))?\s*"
     r"(?=(?:\d+\s*)?(?:x\s*)?(?:sc|inc|dec|hdc|dc|tr|ch|sl st|unchanged|mr|magic|rep|work)\b|[(\[*]|\d+\s*(?:sc|inc|dec|hdc|dc|ch|tr))",
     re.IGNORECASE,
 )
@@ -141,7 +141,7 @@ def headers_in(text: str, *, bare: bool = True) -> list[Header]:
 
 def header_at(text: str, *, bare: bool = True) -> Header | None:
     """Return the header that a line begins with, if it does."""
-    lead = re.match(r"[\s•*–—>#_-]*", text)
+    lead = re.match(r"[\s•*–—>#_|-]*", text)
     start = lead.end() if lead else 0
     if lead and (dress := re.search(r"\*\*|__", lead.group())):
         return _dressed(text, start, dress.group(), bare=bare)

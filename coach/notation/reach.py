@@ -88,10 +88,27 @@ def _until_the_end(cursor: Cursor) -> bool:
     return False
 
 
+def _along_its_length(cursor: Cursor) -> bool:
+    """Take "down your chain", "along the row", "up the length of the chain"."""
+    start = cursor.at
+    if cursor.takes("down", "along", "up", "over"):
+        cursor.takes("to")
+        cursor.skip_fillers()
+        cursor.takes("whole", "entire", "full")
+        cursor.takes("length")
+        cursor.skip_fillers()
+        cursor.takes("whole", "entire", "foundation", "starting", "beg")
+        named = cursor.takes("ch", "chain", "row", "rnd")
+        if named and (cursor.now is None or cursor.sees(",", ".", ";", "(", "[", "–", "and", ")")):
+            return True
+    cursor.at = start
+    return False
+
+
 def runs_on(cursor: Cursor) -> bool:
     """Take "across", "around", "to end of row", "all the way around"; tell whether one was there."""
     start = cursor.at
-    if _until_the_end(cursor):
+    if _until_the_end(cursor) or _along_its_length(cursor):
         return True
     cursor.takes("all")
     cursor.takes("the")

@@ -6,15 +6,17 @@ Which rows are meant is read here; working them again is the proof's.
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from fractions import Fraction
 
-from coach.craft.pattern import Act, Instruction, Rerun
+from coach.craft.pattern import Act, Instruction, Make, Rerun, Skip, Which
 from coach.craft.problem import Place
 from coach.notation.counts import parted
 from coach.notation.facts import Facts
 from coach.notation.number_words import FRACTIONS, number_of
 from coach.notation.piece import Piece
-from coach.notation.tokens import tokens_of
+from coach.notation.row_grammar import RowReader
+from coach.notation.tokens import Token, tokens_of
 from coach.notation.words import understood
 
 RERUN = re.compile(
@@ -72,7 +74,7 @@ def rerun(
     length = UNTIL.search(rest)
     side = ENDING_SIDE.search(rest)
     tokens = understood(tokens_of(piece.spans), facts.vocabulary)
-    _, stated = parted(tokens)
+    body, stated = parted(tokens)
     span: tuple[int, int] | None = None
     if numbers:
         span = (numbers[0], numbers[-1])
@@ -96,7 +98,27 @@ def rerun(
         alternate=alternate,
         text=text,
         tail=_tail_acts(rest, piece.place),
+        instead=_instead(body, facts),
     )
+
+
+def _instead(tokens: Sequence[Token], facts: Facts) -> tuple[Make | Skip, ...]:
+    """Return what "but 2 sc in last st", "ending with sc in last 2 sts" changes at an edge."""
+    at = next((i for i, token in enumerate(tokens) if token.is_(*_OTHERWISE)), None)
+    if at is None:
+        return ()
+    words = [token for token in tokens[at + 1 :] if not token.is_("with")]
+    read = RowReader(words, specials=facts.specials).read()
+    return tuple(
+        item
+        for item in read
+        if isinstance(item, Make | Skip)
+        and item.target is not None
+        and item.target.which in (Which.FIRST, Which.LAST, Which.NEXT)
+    )
+
+
+_OTHERWISE = ("but", "except", "ending", "working", "beg")
 
 
 def _said_of_last(words: str) -> int:

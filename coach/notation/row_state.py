@@ -11,7 +11,7 @@ from coach.notation.cursor import Cursor
 from coach.notation.tokens import Token
 
 CLOSERS = {"(": ")", "[": "]", "{": "}"}
-SEPARATORS = (",", ";", ".", ":", "...", "–", "•", "/", "&", '"', "'", "-", "!", "+")
+SEPARATORS = (",", ";", ".", ":", "...", "–", "•", "/", "&", '"', "'", "-", "!", "+", "|")
 STARS = ("*", "**", "***", "†", "††", "•")
 DEEPEST = 30
 

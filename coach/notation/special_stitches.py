@@ -146,18 +146,25 @@ def special_stitch(name: str, text: str, vocabulary: Vocabulary) -> SpecialStitc
     if _ONE_TOP.search(text) or (plain and plain[0] in ONE_TOP):
         begins = shown.removeprefix("beg ") if shown.lower().startswith("beg ") else None
         return SpecialStitch(shown, text, (), begins)
+    first, *more = re.split(r"(?<=\w|\))\s*[;.]\s+", text, maxsplit=1)
+    parts = _parts_of(text, vocabulary) or (_parts_of(first, vocabulary) if more else ())
+    return SpecialStitch(shown, text, parts)
+
+
+def _parts_of(text: str, vocabulary: Vocabulary) -> tuple[Instruction, ...]:
+    """Return what one such stitch is made of; nothing where the words do not say it."""
     line = clean_line(1, re.sub(r"\b(?:all\s+)?worked\s+(?=in)", "", text))
     tokens = understood(tokens_of([(line, 0, len(line.text))]), vocabulary)
     reader = RowReader(tokens)
     parts = reader.read()
     worked: list[Instruction] = [part for part in parts if not _idle(part)]
     if len(worked) == 1 and isinstance(worked[0], GroupIn):
-        return SpecialStitch(shown, text, worked[0].parts)
+        return worked[0].parts
     if len(worked) == 1 and isinstance(worked[0], Make) and worked[0].each > 1:
-        return SpecialStitch(shown, text, (worked[0],))
+        return (worked[0],)
     if len(worked) > 1 and not reader.problems:
-        return SpecialStitch(shown, text, tuple(worked))
-    return SpecialStitch(shown, text, ())
+        return tuple(worked)
+    return ()
 
 
 def _known_name(name: str, vocabulary: Vocabulary) -> str:

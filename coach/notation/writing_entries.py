@@ -155,6 +155,8 @@ def _rerun(entry: Rerun, terms: Terms, source: Vocabulary) -> str:
     short = "Row" if entry.kind == "row" else "Rnd"
     if entry.source == ("even",):
         return f"Work {entry.times} {short.lower()}s even."
+    if entry.instead:
+        raise WordlessError("a row that is worked as another but for its edge")
     words = f"Rep {_sources(entry.source, short)}"
     if entry.times is not None:
         words += f" {_WORDS[entry.times]}" if entry.times in _WORDS else f" {entry.times} times"

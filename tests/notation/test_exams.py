@@ -21,13 +21,11 @@ SUMS = ("worked", "spaces_worked", "produces", "chains_spaces")
 
 KNOWN_LINES: dict[str, set[str]] = {
     "independent": set(),
-    "second_exam": {"e025", "e026", "e040", "e060", "e107", "e134", "e221"},
+    "second_exam": set(),
 }
 KNOWN_PATTERNS = {
     "independent": {
         "allotment-radio-square",  # a wireless talk: "and do that for the other three corners"
-        "heron-lace-scarf",  # "sc in next single dc" between fans
-        "faulty-heron-lace-scarf",
         "faulty-kitchen-table-coaster",  # the slip is told again two rounds later
         "weir-cable-panel",  # a stitch named C4F
         "faulty-weir-cable-panel",

@@ -314,3 +314,31 @@ def test_a_stitch_defined_with_its_long_name_answers_to_both() -> None:
         text = f"Row 3: Ch 1, dc in first 4 sts, *{name}, dc in next 4 sts; rep from * across."
         got = came_to("sc 28", text, special_stitches={"C4F (cable 4 front)": told})
         assert got == "ok 28 -> 28"
+
+
+@pytest.mark.parametrize("stop", ["down your chain", "all the way down the chain", "along the row"])
+def test_a_row_goes_down_the_whole_chain(stop: str) -> None:
+    text = f"Sc in the second chain from your hook, and then sc {stop}. You'll end up with 17 sc."
+    assert came_to("chain 18", text) == "ok 18 -> 17"
+    assert came_to("chain 18", text.replace("17", "18")) == "count-mismatch"
+
+
+def test_slip_stitches_taken_in_turn_with_others_are_stitches_where_the_count_says_so() -> None:
+    text = "Row 9: Ch 1, FLO *sl st, hdc; rep from * to end of row <16 sts>"
+    assert came_to("sc 16", text) == "ok 16 -> 16"
+    assert came_to("sc 16", text.replace("<16", "<15")) == "count-mismatch"
+
+
+def test_a_stitch_in_its_own_kind_follows_a_definition_that_says_more() -> None:
+    v_st = {"V-st": "(dc, ch 1, dc) in st or sp indicated; V-st in V-st is worked in its ch-1 sp"}
+    words = "dc, 8 x (dc, ch1, dc), dc, counted 3"
+    text = "Row 2: Ch 3 (counts as dc), V-st in each V-st across, dc in last st. (8 V-sts, 2 dc)"
+    assert came_to(words, text, special_stitches=v_st) == "ok 18/8 -> 18/8"
+
+
+def test_a_count_of_puffs_alone_leaves_no_room_for_a_counted_chain() -> None:
+    puff = {"puff": "[yo, insert hook, pull up a loop] 3 times in same st, yo, draw through all"}
+    text = "Rnd 5: Ch 2, puff in first st, ch 2, *puff in next st, ch 2; rep from * around; join. 16 puffs"
+    assert came_to("round sc 16", text, special_stitches=puff) == "ok 16 -> 16/16"
+    silent = text.replace(" 16 puffs", "")
+    assert came_to("round sc 16", silent, special_stitches=puff) == "unclear"
