@@ -23,6 +23,8 @@ from coach.adapters.voice_activity import RATE
 from coach.ports import Missing
 
 STEP = 1_600  # samples handed over at a time: a tenth of a second
+GRAPH = ("graph/HCLr.fst", "graph/Gr.fst", "graph/disambig_tid.int")  # what a run-time list needs
+FIXED_GRAPH = "graph/HCLG.fst"  # of a model with a list of its own
 SELF_TEST = "where am i"  # what is said in self_test.wav, in a voice made for it
 _SELF_TEST_FILE = Path(__file__).with_name("self_test.wav")
 
@@ -47,6 +49,7 @@ class Recogniser:
         self._vosk = _vosk()
         self._vosk.SetLogLevel(-1)
         self._folder = folder
+        _check_graph(folder)
         try:
             self._model = self._vosk.Model(str(folder))
         except Exception as fault:
@@ -165,6 +168,29 @@ def _vosk() -> Any:
     import vosk
 
     return vosk
+
+
+def _check_graph(folder: Path) -> None:
+    """Refuse a model that can't be given the coach's list, which vosk itself may take.
+
+    0.3.44 loads a model without the unused numbers; both versions load one with a fixed graph,
+    and then hear every word of the language in place of the list.
+
+    Raises:
+        BadModelError: it can't.
+    """
+    lacking = [name for name in GRAPH if not (folder / name).is_file()]
+    if not lacking:
+        return
+    if (folder / FIXED_GRAPH).is_file():
+        raise BadModelError(
+            Missing(
+                f"The speech model in {folder} has a fixed list of words and can't take the "
+                "coach's own.",
+                'Choose a small model, or one with "lgraph" in its name: coach ear get',
+            )
+        )
+    raise BadModelError(_unusable(folder))
 
 
 def _unusable(folder: Path) -> Missing:
