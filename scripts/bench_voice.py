@@ -170,6 +170,7 @@ class Noise:
 
     def make(self, kind: str, length: int) -> np.ndarray:
         """Return *length* samples with root mean square 1."""
+        sound: np.ndarray
         if kind == "babble":
             start = int(self._random.integers(0, len(self._babble)))
             sound = np.resize(np.roll(self._babble, -start), length)
@@ -177,7 +178,8 @@ class Noise:
             spectrum = np.fft.rfft(self._random.standard_normal(length))
             shape = np.sqrt(np.maximum(np.arange(len(spectrum)), 1)) if kind == "pink" else 1.0
             sound = np.fft.irfft(spectrum / shape, length)
-        return sound / np.sqrt(np.mean(sound**2))
+        sound /= np.sqrt(np.mean(sound**2))
+        return sound
 
 
 class Coach:

@@ -92,12 +92,10 @@ def seeds() -> Iterator[str]:
 
 def run_child(found: Path, corpus: Path, minutes: float) -> None:
     """Fuzz in this process until the time is over; keep each new fault's input in *found*."""
-    import atheris  # type: ignore[import-not-found]  # noqa: PLC0415 - only in the fuzzing environment
+    import atheris  # noqa: PLC0415 - only in the fuzzing environment
 
     with atheris.instrument_imports(include=["coach"]):
-        import coach.app.proving  # noqa: PLC0415
-
-    assert coach.app.proving
+        import coach.app.proving  # noqa: F401, PLC0415 - imported here to be instrumented
 
     def one_input(data: bytes) -> None:
         text = data.decode("utf-8", errors="replace")
@@ -154,10 +152,12 @@ def confirmed(found: Path) -> dict[str, str]:
         name = fault_of(text)
         if name and name not in out:
             slow = name == "TooSlowError"
-            out[name] = smallest(
-                text, lambda each, name=name: fault_of(each) == name, 24 if slow else 400
-            )
+            out[name] = smallest(text, _gives(name), 24 if slow else 400)
     return out
+
+
+def _gives(name: str) -> Callable[[str], bool]:
+    return lambda text: fault_of(text) == name
 
 
 def figures_in(log: str) -> dict[str, int]:
@@ -181,7 +181,8 @@ def main() -> int:
     parser.add_argument("--child", nargs=2, type=Path, help=argparse.SUPPRESS)
     given = parser.parse_args()
     if given.child:
-        run_child(*given.child, given.minutes)
+        found, corpus = given.child
+        run_child(found, corpus, given.minutes)
         return 0
     with tempfile.TemporaryDirectory() as folder:
         found, corpus = Path(folder, "found"), Path(folder, "corpus")
