@@ -14,16 +14,24 @@ import pytest
 
 from coach.app.line_proving import answer
 from coach.app.proving import proof_json, prove_text
+from coach.notation.unreadable import UnreadableError
 
 HERE = Path(__file__).parent
 ASKED = ("id", "terms", "before", "text", "rows", "sizes")
 SUMS = ("worked", "spaces_worked", "produces", "chains_spaces")
 
 KNOWN_LINES: dict[str, set[str]] = {
+    "third_exam": {"t002", "t025", "t033"},
     "independent": set(),
     "second_exam": set(),
 }
 KNOWN_PATTERNS = {
+    "third_exam": {
+        "cliff-path-ripple", "cowslip-square", "curlew-hill-shawl", "ferncliff-mittens",
+        "pepper-the-mouse", "quarry-road-watch-cap", "wharf-street-market-bag",
+        "faulty-curlew-hill-shawl", "faulty-ferncliff-mittens", "faulty-pepper-the-mouse",
+        "faulty-quarry-road-watch-cap", "faulty-wharf-street-market-bag",
+    },
     "independent": {
         "allotment-radio-square",  # a wireless talk: "and do that for the other three corners"
         "faulty-kitchen-table-coaster",  # the slip is told again two rounds later
@@ -108,6 +116,16 @@ def size_is_right(text: str, truth: dict[str, Any], index: int, size: str | None
     )
 
 
+def answered_right(path: Path) -> bool:
+    """Proved or faulted as the sidecar says; a pattern turned away unread is wrong."""
+    truth = json.loads(path.with_suffix(".json").read_text(encoding="utf-8"))
+    right = faulty_is_found if path.stem.startswith("faulty") else pattern_is_right
+    try:
+        return right(path.read_text(encoding="utf-8"), truth)
+    except UnreadableError:
+        return False
+
+
 @pytest.mark.parametrize("exam", sorted(KNOWN_LINES))
 def test_lines_are_read_as_well_as_before(exam: str) -> None:
     wrong = {record["id"] for record in records(exam) if not line_is_right(record)}
@@ -116,11 +134,6 @@ def test_lines_are_read_as_well_as_before(exam: str) -> None:
 
 @pytest.mark.parametrize("exam", sorted(KNOWN_PATTERNS))
 def test_patterns_are_read_as_well_as_before(exam: str) -> None:
-    wrong = set()
-    for path in sorted((HERE / exam / "patterns").glob("*.txt")):
-        truth = json.loads(path.with_suffix(".json").read_text(encoding="utf-8"))
-        text = path.read_text(encoding="utf-8")
-        right = faulty_is_found if path.stem.startswith("faulty") else pattern_is_right
-        if not right(text, truth):
-            wrong.add(path.stem)
+    paths = sorted((HERE / exam / "patterns").glob("*.txt"))
+    wrong = {path.stem for path in paths if not answered_right(path)}
     assert wrong <= KNOWN_PATTERNS[exam]
