@@ -21,16 +21,22 @@ ASKED = ("id", "terms", "before", "text", "rows", "sizes")
 SUMS = ("worked", "spaces_worked", "produces", "chains_spaces")
 
 KNOWN_LINES: dict[str, set[str]] = {
-    "third_exam": {"t002", "t025", "t033"},
+    "third_exam": {"t002", "t025", "t033", "t123", "t131"},
     "independent": set(),
     "second_exam": set(),
 }
 KNOWN_PATTERNS = {
     "third_exam": {
-        "cliff-path-ripple", "cowslip-square", "curlew-hill-shawl", "ferncliff-mittens",
-        "pepper-the-mouse", "quarry-road-watch-cap", "wharf-street-market-bag",
-        "faulty-curlew-hill-shawl", "faulty-ferncliff-mittens", "faulty-pepper-the-mouse",
-        "faulty-quarry-road-watch-cap", "faulty-wharf-street-market-bag",
+        "cliff-path-ripple", "cockleshell-pram-blanket", "cowslip-square",
+        "curlew-hill-shawl", "ferncliff-mittens", "gatehouse-cable-scarf",
+        "lantern-window-mosaic", "larkspur-heart-filet", "pepper-the-mouse",
+        "quarry-road-watch-cap", "summerhouse-pineapple-doily", "wharf-street-market-bag",
+        "woodshed-socks", "faulty-cockleshell-pram-blanket", "faulty-curlew-hill-shawl",
+        "faulty-ferncliff-mittens", "faulty-gatehouse-cable-scarf",
+        "faulty-lantern-window-mosaic", "faulty-larkspur-heart-filet",
+        "faulty-pepper-the-mouse", "faulty-quarry-road-watch-cap",
+        "faulty-summerhouse-pineapple-doily", "faulty-wharf-street-market-bag",
+        "faulty-woodshed-socks",
     },
     "independent": {
         "allotment-radio-square",  # a wireless talk: "and do that for the other three corners"
