@@ -56,6 +56,8 @@ class Hand:
     other_side: tuple[Item, ...] = ()
     spaces_wanted: bool = False  # the last places were chain spaces, asked for one by one
     chains_here: int = 0
+    landed: Cell | None = None  # where slip stitches have travelled to at a round's beginning
+    travelled: int = 0  # how many places they travelled over, which the round's end meets again
 
     def making(self, items: Iterable[Item], *work: Work, **changes: object) -> Hand:
         """Return the hand after *items* were made by *work*, with other fields changed."""

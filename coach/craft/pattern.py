@@ -170,7 +170,7 @@ class Repeated:
     body: tuple[Instruction, ...]
     place: Place
     times: int | None = None
-    custom: str = "in all"  # "in all", "more", or "either" where the trade reads it both ways
+    custom: str = "in all"  # "more", "others", or "either" where the trade reads it both ways
     until: Bound | None = None
     stop_at: int | None = None
     ending: bool = False

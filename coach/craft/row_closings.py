@@ -10,11 +10,12 @@ from coach.craft.fabric import (
     CHAIN,
     Run,
     rest_of,
+    space_cell,
     spaces_left,
     stitches_left,
     take,
 )
-from coach.craft.hand import Hand, work_done
+from coach.craft.hand import Hand, items_made, work_done
 from coach.craft.next_places import check_chain
 from coach.craft.pattern import (
     Act,
@@ -26,6 +27,7 @@ from coach.craft.pattern import (
 )
 from coach.craft.places_wanted import moved_on
 from coach.craft.row_bench import Bench, any_stitch
+from coach.craft.stitch import height
 from coach.craft.working import Action, Block, Into, Where
 
 _CHAIN_NAMED = re.compile(
@@ -40,8 +42,33 @@ def join(bench: Bench, item: Join, hand: Hand) -> Hand:
         block = Block("sl st", 1, Where(Into.CHAIN, position="first"), role="join")
         return hand.making((), block)
     _check_chain_joined_to(bench, item)
+    hand = _last_space(hand, item)
     where = Where(Into.NEXT, position="first", remark=item.into or None)
     return hand.making((), Block(item.stitch, 1, where, role="join", color=hand.color))
+
+
+def _last_space(hand: Hand, item: Join) -> Hand:
+    """Lengthen the last chain by the stitch that closes it: "ch 2, dc in first sc" is a ch-5 space.
+
+    A stitch stands for as many chains as it is tall (common practice, no source). Where no other
+    space of the round is so long, the chain stays what it is.
+    """
+    tall = height(item.stitch)
+    if not tall or hand.out is None:
+        return hand
+    last = hand.out[0][-1] if hand.out[0] else None
+    lengths = {cell.length for cell in fabric.cells(items_made(hand)) if not cell.is_stitch}
+    if isinstance(last, Run) and not last.cell.is_stitch and last.count == 1:
+        whole = last.cell.length + tall
+        kept = hand.out[0][:-1]
+    else:
+        whole, kept = tall, hand.out[0]
+    if whole not in lengths or item.stitch == "sl st":
+        return hand
+    block = hand.work[0] if hand.work is not None else None
+    if len(kept) == len(hand.out[0]) and isinstance(block, Block) and block.stitch == "ch":
+        return hand
+    return replace(hand, out=((*kept, Run(space_cell(whole), 1)), hand.out[1]))
 
 
 def _check_chain_joined_to(bench: Bench, item: Join) -> None:

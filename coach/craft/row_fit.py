@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
 from itertools import islice
 
 from coach.craft import fabric
@@ -19,20 +18,17 @@ from coach.craft.hook_chains import (
     with_hook_skipped,
 )
 from coach.craft.open_ends import is_open
+from coach.craft.passed_unsaid import settled
 from coach.craft.pattern import (
     Act,
     Chain,
-    EachOf,
-    GroupIn,
     Instruction,
     Join,
     Leave,
     Make,
-    Of,
     Repeated,
     Skip,
     SpecialStitch,
-    Which,
 )
 from coach.craft.problem import Place, Verdict
 from coach.craft.row_bench import Bench, Ground, Misfit, RowResult, Switches
@@ -71,7 +67,7 @@ def prove_row(  # noqa: PLR0917
     try:
         start = _after_chains_made(bench, body, start)
         for hand in islice(outcomes(bench, body, start), MOST_OUTCOMES):
-            done = _settled(hand, ground, body)
+            done = settled(hand, ground, body)
             fits = _misfit(done) == (0, 0)
             if best is None or _misfit(done) < _misfit(best):
                 best = done
@@ -173,68 +169,6 @@ def _misfit(hand: Hand) -> tuple[int, int]:
     if hand.ends or hand.ring:
         return (0, 0)
     return (hand.over + hand.over_spaces, left)
-
-
-def _settled(hand: Hand, ground: Ground, body: Sequence[Instruction]) -> Hand:
-    """Pass what a maker passes without a word: spaces or stitches after the last place."""
-    if hand.rest is None:
-        return hand
-    stitches, spaces = stitches_left(hand.rest), spaces_left(hand.rest)
-    if not hand.moved and not hand.begun:
-        return hand
-    all_passed = replace(
-        hand, rest=None, used=hand.used + stitches, used_spaces=hand.used_spaces + spaces
-    )
-    if not stitches and spaces and (hand.last != "space" or (spaces <= 1 and _each_space(body))):
-        return all_passed
-    if stitches and not spaces:
-        under_chain = ground.round and stitches == _under_last_chain(hand, body)
-        along = hand.last == "space" and (ground.round or _each_space(body))
-        if under_chain or (along and stitches <= _longest_group(ground.below)):
-            return all_passed
-    if stitches and spaces and _each_space(body) and not hand.over:
-        return all_passed
-    return hand
-
-
-def _under_last_chain(hand: Hand, body: Sequence[Instruction]) -> int:
-    """Return how many places a round's last chain spans: as many as each chain of its repeat.
-
-    The join closes it: "*sk 2 sts, sc in next st, ch 3; rep from * around, join".
-    """
-    made = items_made(hand)
-    last = made[-1] if made else None
-    while isinstance(last, fabric.Section):
-        last = last.items[-1]
-    if last is None or last.cell.is_stitch:
-        return 0
-    repeat = next((item for item in body if isinstance(item, Repeated)), None)
-    if repeat is None or not isinstance(repeat.body[-1], Chain):
-        return 0
-    skipped = [item.target.count for item in repeat.body if isinstance(item, Skip)]
-    return skipped[0] if len(skipped) == 1 else 0
-
-
-def _each_space(body: Sequence[Instruction]) -> bool:
-    """Tell whether the row goes from space to space to its end ("in each ch-1 sp across")."""
-    real = [item for item in body if not isinstance(item, Act | Join | Chain)]
-    if not real:
-        return False
-    last = real[-1]
-    if isinstance(last, Make | GroupIn) and last.target is not None:
-        return last.target.which is Which.EACH and last.target.noun.of is Of.SPACE
-    return isinstance(last, EachOf) and any(
-        part.target is not None and part.target.noun.of is Of.SPACE for part in last.parts
-    )
-
-
-def _longest_group(below: tuple[fabric.Item, ...]) -> int:
-    """Return the most stitches that stand between two spaces of *below*."""
-    longest = now = 0
-    for cell in fabric.cells_one_by_one(below, 4000):
-        now = now + 1 if cell.is_stitch else 0
-        longest = max(longest, now)
-    return longest
 
 
 def _fault(hand: Hand, body: Sequence[Instruction]) -> tuple[Verdict, Place, str] | None:

@@ -62,6 +62,8 @@ def outcomes(bench: Bench, items: Sequence[Instruction], hand: Hand) -> Iterator
             for joined in _joined_anywhere(bench, item, hand):
                 yield from outcomes(bench, items[index + 1 :], joined)
             return
+        if _may_only_join(bench, item, items[index + 1 :], hand):
+            yield from outcomes(bench, (Join(item.place), *items[index + 1 :]), hand)
         if is_open(item):
             tail = tuple(items[index + 1 :])
             for after in open_outcomes(bench, item, hand, tail):
@@ -69,6 +71,21 @@ def outcomes(bench: Bench, items: Sequence[Instruction], hand: Hand) -> Iterator
             return
         hand = bench.step(item, hand)
     yield hand
+
+
+def _may_only_join(
+    bench: Bench, item: Instruction, tail: Sequence[Instruction], hand: Hand
+) -> bool:
+    """Tell whether a bare slip stitch ends a round: ", ss" is the join, or one stitch more."""
+    return (
+        isinstance(item, Make)
+        and item.stitch == "sl st"
+        and item.target is None
+        and item.each * item.times == 1
+        and bench.ground.round
+        and hand.begun
+        and all(isinstance(after, Act | Chain) for after in tail)
+    )
 
 
 def _at_its_start(bench: Bench, hand: Hand) -> bool:

@@ -36,6 +36,8 @@ WINDOW = 14  # passes kept before the end of an open repeat, to go back to
 
 def counted(bench: Bench, item: Repeated, hand: Hand) -> Hand:
     """A repeat with a number: so many passes, whether they fit or not."""
+    if item.custom == "others":
+        return _for_the_others(bench, item, hand)
     total = item.times or 1
     if item.custom == "more":
         total += 1
@@ -50,6 +52,22 @@ def counted(bench: Bench, item: Repeated, hand: Hand) -> Hand:
     if item.extra_stop is not None:
         hand = bench.work_all(item.body[: item.extra_stop], hand)
     return hand
+
+
+def _for_the_others(bench: Bench, item: Repeated, hand: Hand) -> Hand:
+    """ "Do that for the other three corners": three times more, or three with the one just told.
+
+    How many there are below decides.
+    """
+    times = item.times or 1
+    more = replace(item, times=times + 1, custom="in all")
+    try:
+        after = counted(bench, more, hand)
+    except Misfit:
+        after = None
+    if after is not None and (after.over, after.over_spaces) == (hand.over, hand.over_spaces):
+        return after
+    return counted(bench, replace(item, times=times, custom="in all"), hand)
 
 
 def once(bench: Bench, body: Sequence[Instruction], hand: Hand, runs: Runs) -> tuple[Runs, Hand]:
@@ -108,7 +126,8 @@ def open_outcomes(
         return
     states = open_passes(bench, item, hand, demand)
     _note_fit(bench, item, states, demand)
-    yield from _cut(bench, replace(item, until=_named_bound(item.until, tail)), states, demand)
+    item = replace(item, until=_named_bound(item.until, tail))
+    yield from _cut(bench, item, states, demand, tail)
 
 
 def _named_bound(until: Bound | None, tail: Sequence[Instruction]) -> Bound | None:
@@ -123,8 +142,13 @@ def _named_bound(until: Bound | None, tail: Sequence[Instruction]) -> Bound | No
 
 
 def _cut(
-    bench: Bench, item: Repeated, states: list[tuple[Hand, Runs]], demand: int
+    bench: Bench,
+    item: Repeated,
+    states: list[tuple[Hand, Runs]],
+    demand: int,
+    tail: Sequence[Instruction],
 ) -> Iterator[Hand]:
+    ends = [body for body in _ends(bench, item) if not _said_again(body, item, tail)]
     if item.until is not None and _clear_bound(item.until):
         for hand, runs in states:
             if bound_met(bench, item.until, hand):
@@ -137,16 +161,25 @@ def _cut(
     )
     for _, (hand, runs) in ordered:
         if item.ending or item.stop_at is not None:
-            yield from _ended(bench, item, hand, runs)
+            yield from _ended(bench, ends, hand, runs)
         if item.stop_at is None and runs.number:
             yield runs.told(hand)
         if not item.ending and item.stop_at is None:
-            yield from _ended(bench, item, hand, runs)
+            yield from _ended(bench, ends, hand, runs)
 
 
-def _ended(bench: Bench, item: Repeated, hand: Hand, runs: Runs) -> Iterator[Hand]:
+def _said_again(body: Sequence[Instruction], item: Repeated, tail: Sequence[Instruction]) -> bool:
+    """Tell whether a pass cut short ends with what "ending 6 ch" says after it: worked only once."""
+    if not item.ending or not tail or not body:
+        return False
+    return type(body[-1]) is type(tail[0]) and replace(body[-1], place=tail[0].place) == tail[0]
+
+
+def _ended(
+    bench: Bench, ends: Sequence[tuple[Instruction, ...]], hand: Hand, runs: Runs
+) -> Iterator[Hand]:
     """Yield the hand after a last pass that is cut short, longest first."""
-    for body in _ends(bench, item):
+    for body in ends:
         try:
             more, after = once(bench, body, hand, runs)
         except Misfit:

@@ -9,6 +9,8 @@ from coach.craft import fabric
 from coach.craft.beginning_chains import stand
 from coach.craft.fabric import (
     Item,
+    Run,
+    rest_of,
     stitches_left,
     take,
 )
@@ -32,6 +34,7 @@ from coach.craft.places_wanted import begun_at, moved_on, over_several_kinds, so
 from coach.craft.row_bench import Bench, any_stitch
 from coach.craft.row_closings import join
 from coach.craft.stitch import legs
+from coach.craft.travelling import passed_to_the_end
 from coach.craft.working import Into
 
 FOUNDATION_STITCHES = ("fsc", "fhdc", "fdc", "ftr")
@@ -44,16 +47,23 @@ def make(bench: Bench, item: Make, hand: Hand) -> Hand:
         target, item = bare(bench, item, hand)
     if target.also and _all_each(target):
         return bench.step(over_several_kinds(item, target), hand)
-    if (
-        item.stitch == "sl st"
-        and not hand.begun
-        and not hand.moved
-        and bench.ground.kind == "round"
-    ):
-        hand = leave_join_place(bench, target, hand)
+    if item.stitch == "sl st" and not hand.begun and bench.ground.kind == "round":
+        return _travelled(bench, item, target, hand)
     hand = make_in(bench, item, target, hand)
     for further in target.also:
         hand = make_in(bench, item, further, hand)
+    return hand
+
+
+def _travelled(bench: Bench, item: Make, target: Target, hand: Hand) -> Hand:
+    """Slip stitches at the beginning of a round: they move its beginning on, and make nothing."""
+    before = hand
+    if not hand.moved:
+        hand = leave_join_place(bench, target, hand)
+    for each in (target, *target.also):
+        hand = make_in(bench, item, each, hand)
+        if not hand.begun:
+            hand = before = passed_to_the_end(before, hand)
     return hand
 
 
@@ -119,13 +129,15 @@ def make_in(bench: Bench, item: Make, target: Target, hand: Hand) -> Hand:  # no
             hand = replace(hand, rest=begun_at(hand.rest, sought(bench, target, hand)))
         travelled = hand.last == "space" and not hand.begun
         target = replace(target, which=Which.SAME if travelled else Which.NEXT)
+    if target.which is Which.SAME and target.noun.of is Of.SPACE and not hand.moved:
+        hand = _in_the_space_of_the_join(bench, hand)
     if target.which is Which.SAME and (hand.moved or hand.ring):
         return made_in(bench, item, target, hand, Into.SAME, 0, 0, places=1)
     if (
         target.which is Which.FIRST
         and bench.ground.round
         and hand.begun
-        and not stitches_left(hand.rest)
+        and (not stitches_left(hand.rest) or hand.last == "space")
         and bench.ground.below
         and item.each == 1
     ):
@@ -140,6 +152,16 @@ def make_in(bench: Bench, item: Make, target: Target, hand: Hand) -> Hand:  # no
     if target.which is Which.EACH:
         return bench.step(EachOf((replace(item, target=target),), item.place, target.until), hand)
     return in_next(bench, item, target, hand)
+
+
+def _in_the_space_of_the_join(bench: Bench, hand: Hand) -> Hand:
+    """Begin a round in the last space of the round below, which its closing stitch made."""
+    below = bench.ground.below
+    last = below[-1] if below else None
+    if bench.ground.kind != "round" or not isinstance(last, Run) or last.cell.is_stitch:
+        return hand
+    before = (Run(last.cell, last.count - 1),) if last.count > 1 else ()
+    return replace(hand, rest=rest_of((Run(last.cell, 1), *below[:-1], *before)))
 
 
 def squares(bench: Bench, item: Make, places: int, special: SpecialStitch, hand: Hand) -> Hand:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from coach.craft import fabric
 from coach.craft.fault_words import message_of, stated_message
@@ -40,21 +40,9 @@ def work_row(
     if not stated and repeat and line.stated and wrong_before(walk, line):
         stated = line.stated[0]
     number_on(walk, line.kind, number)
-    ground = ground_for(walk, line)
-    result = proved_row(walk, line, ground, stated)
-    count = counted(walk, result, stated)
-    so_far = (ground, result, count, stated, number, labelled(walk, label))
-    fault, go_on = judged(walk, line, place, *so_far)
-    if fault is not None and walk.below.other is not None:
-        walk.below = replace(walk.below, items=walk.below.other, other=None)
-        again = ground_for(walk, line)
-        tried = proved_row(walk, line, again, stated)
-        recounted = counted(walk, tried, stated)
-        second, on = judged(
-            walk, line, place, again, tried, recounted, stated, number, labelled(walk, label)
-        )
-        if second is None:
-            ground, result, count, fault, go_on = again, tried, recounted, second, on
+    taken, twin = _on_both(walk, line, stated)
+    fault, go_on = judged(walk, line, taken, stated, number=number, label=labelled(walk, label))
+    ground, result, count = taken.ground, taken.result, taken.count
     walk.looked |= result.looked
     walk.results_by_row.append(result)
     verdict = fault.code if fault else Verdict.OK
@@ -71,36 +59,103 @@ def work_row(
     turned = (line.kind == "row" and bool(walk.rows) and not walk.below.kept) or walk.below.turned
     nothing = result.from_nothing or unknown
     side = side_of(walk, line, turned)
-    walk.rows.append(
-        ProvedRow(
-            kind=line.kind,
-            label=labelled(walk, label),
-            number=number,
-            part=walk.shown_part,
-            side=side,
-            line=place.line,
-            worked=None if nothing else result.used,
-            spaces_worked=None if nothing else result.used_spaces,
-            made=count.made,
-            spaces=count.spaces,
-            by_stitch=count.by_stitch,
-            stated=total,
-            verdict=verdict,
-            work=result.work,
-            before=None if nothing else fabric.size(ground.below)[0],
-            before_spaces=fabric.size(ground.below)[1],
-            worked_as=worked_as,
-            repeat=repeat,
-            turned=turned,
-            joined=result.joined,
-            text=text or line.text,
-        )
+    row = ProvedRow(
+        kind=line.kind,
+        label=labelled(walk, label),
+        number=number,
+        part=walk.shown_part,
+        side=side,
+        line=place.line,
+        worked=None if nothing else result.used,
+        spaces_worked=None if nothing else result.used_spaces,
+        made=count.made,
+        spaces=count.spaces,
+        by_stitch=count.by_stitch,
+        stated=total,
+        verdict=verdict,
+        work=result.work,
+        before=None if nothing else fabric.size(ground.below)[0],
+        before_spaces=fabric.size(ground.below)[1],
+        worked_as=worked_as,
+        repeat=repeat,
+        turned=turned,
+        joined=result.joined,
+        text=text or line.text,
     )
+    if twin is not None:
+        walk.twin_rows[len(walk.rows)] = _on_the_twin(row, twin)
+    walk.rows.append(row)
     set_below(walk, line, result, count, go_on, stated, side)
+    if twin is not None:
+        walk.below.other = twin.result.out
     if number is not None:
         walk.lines[(line.kind, number)] = line
     walk.named[label] = line
     walk.last_kind = line.kind
+
+
+@dataclass(frozen=True, slots=True)
+class Attempt:
+    """One row worked on one ground: what it meets, what it comes to, what was made."""
+
+    ground: Ground
+    result: RowResult
+    count: Tally
+
+
+def _attempt(walk: Walk, line: Line, stated: tuple[Stated, ...]) -> Attempt:
+    ground = ground_for(walk, line)
+    result = proved_row(walk, line, ground, stated)
+    return Attempt(ground, result, counted(walk, result, stated))
+
+
+def _on_both(walk: Walk, line: Line, stated: tuple[Stated, ...]) -> tuple[Attempt, Attempt | None]:
+    """Work the row on what was stated, and after a wrong count on what was really made as well.
+
+    The rows after a count show which of the two was the slip: as long as both fit, both are
+    kept; where only one fits, it is gone on with, and the one slip is told once.
+    """
+    taken = _attempt(walk, line, stated)
+    if walk.below.other is None:
+        return taken, None
+    below = walk.below
+    walk.below = replace(below, items=walk.below.other, other=None)
+    twin = _attempt(walk, line, stated)
+    if not _fits(walk, line, twin, stated):
+        walk.below = below
+        walk.twin_rows.clear()
+        return taken, None
+    if not _fits(walk, line, taken, stated):
+        for index, row in walk.twin_rows.items():
+            walk.rows[index] = row
+        walk.twin_rows.clear()
+        return twin, None
+    walk.below = below
+    return taken, twin if twin.result.out != taken.result.out else None
+
+
+def _fits(walk: Walk, line: Line, tried: Attempt, stated: tuple[Stated, ...]) -> bool:
+    return (
+        not line.problems
+        and tried.result.fault is None
+        and mismatch(stated, tried.count, walk.unit_sizes) is None
+    )
+
+
+def _on_the_twin(row: ProvedRow, twin: Attempt) -> ProvedRow:
+    """Return *row* as it is worked on what was really made."""
+    nothing = row.worked is None
+    return replace(
+        row,
+        worked=None if nothing else twin.result.used,
+        spaces_worked=None if nothing else twin.result.used_spaces,
+        made=twin.count.made,
+        spaces=twin.count.spaces,
+        by_stitch=twin.count.by_stitch,
+        work=twin.result.work,
+        before=None if nothing else fabric.size(twin.ground.below)[0],
+        before_spaces=fabric.size(twin.ground.below)[1],
+    )
 
 
 def counted(walk: Walk, result: RowResult, stated: tuple[Stated, ...]) -> Tally:
@@ -171,18 +226,17 @@ def slip_hint(walk: Walk, line: Line, ground: Ground, stated: tuple[Stated, ...]
     return f"It fits with {words}." if words else None
 
 
-def judged(  # noqa: PLR0917
+def judged(
     walk: Walk,
     line: Line,
-    place: Place,
-    ground: Ground,
-    result: RowResult,
-    count: Tally,
+    taken: Attempt,
     stated: tuple[Stated, ...],
+    *,
     number: int | None,
     label: str,
 ) -> tuple[Problem | None, bool]:
     """Return the row's first fault, and whether the proof goes on from the stated count."""
+    ground, result, count = taken.ground, taken.result, taken.count
     if line.problems:
         first = line.problems[0]
         for more in line.problems[1:]:

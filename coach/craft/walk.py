@@ -84,6 +84,7 @@ class Walk:
     interned: dict[tuple[Item, ...], tuple[Item, ...]] = field(default_factory=dict)
     gauge: Gauge | None = None
     starts: list[Start] = field(default_factory=list)
+    twin_rows: dict[int, ProvedRow] = field(default_factory=dict)  # as on what was really made
     results_by_row: list[RowResult] = field(default_factory=list)
     unit_sizes: dict[str, int] = field(default_factory=dict)
 

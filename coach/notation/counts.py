@@ -188,7 +188,10 @@ def _sentence(tokens: Sequence[Token]) -> Found | None:
     for index in reversed([-1, *ends]):
         if index < 0:
             continue
-        tail, rest = _to_sentence_end(tokens, index + 1)
+        begin = index + 1
+        while begin + 1 < len(tokens) and tokens[begin].is_(*_STILL):
+            begin += 1
+        tail, rest = _to_sentence_end(tokens, begin)
         if not tail or _work_in(rest):
             continue
         if tail[0].kind != "num" or (len(tail) == 1 and not tail[0].raw.isdigit() and rest[1:]):
@@ -199,6 +202,9 @@ def _sentence(tokens: Sequence[Token]) -> Found | None:
         if stated is not None:
             return [*tokens[: index + 1], *rest], stated
     return None
+
+
+_STILL = ("still", "again", "always", "so", "only", "now")
 
 
 def _in_words(tokens: Sequence[Token]) -> Found | None:

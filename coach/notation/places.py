@@ -60,16 +60,54 @@ def _places(cursor: Cursor, after_and: Target | None) -> Target | None:  # noqa:
     if cursor.takes("last", "final"):
         return _next(cursor, Which.LAST, after_and)
     if cursor.takes("center"):
+        if (found := _center_of_space(cursor)) is not None:
+            return found
         inner = noun(cursor) or ANY
         return _of_group(cursor, Target(Which.CENTER, inner))
     if cursor.takes("any", "one"):
         inner = noun(cursor)
         return Target(Which.ANY, inner) if inner else None
+    if (made := _just_made(cursor)) is not None:
+        return made
     if cursor.takes("st", "sp") and cursor.takes("at"):
         while cursor.takes("base", "of", "the", "ch", "beg", "tch", "turning"):
             pass
         return Target(Which.SAME, ANY)
     return _bare_places(cursor, after_and)
+
+
+def _just_made(cursor: Cursor) -> Target | None:
+    """ "sp just formed", "sp formed by joining dc", "joining dc": the space that the join made."""
+    start = cursor.at
+    if cursor.takes("join") and cursor.sees_kind("stitch"):
+        if cursor.next().text != "sl st":
+            cursor.takes("sp", "lp")
+            return Target(Which.SAME, Noun(Of.SPACE))
+    elif (inner := noun(cursor)) is not None and inner.of is Of.SPACE:
+        cursor.takes("just")
+        if cursor.takes("formed", "made", "created", "completed"):
+            if cursor.takes("by", "with"):
+                cursor.skip_fillers()
+                cursor.takes("join")
+                if cursor.sees_kind("stitch"):
+                    cursor.next()
+            return Target(Which.SAME, inner)
+    cursor.at = start
+    return None
+
+
+def _center_of_space(cursor: Cursor) -> Target | None:
+    """ "center of first loop": the middle of a space is the space."""
+    start = cursor.at
+    if cursor.takes("of", "in"):
+        cursor.skip_fillers()
+        words = {"next": Which.NEXT, "first": Which.FIRST, "same": Which.SAME}
+        which = next((found for word, found in words.items() if cursor.takes(word)), Which.NEXT)
+        inner = noun(cursor)
+        if inner is not None and inner.of is Of.SPACE:
+            return Target(which, inner)
+    cursor.at = start
+    return None
 
 
 def _bare_places(cursor: Cursor, after_and: Target | None) -> Target | None:

@@ -164,8 +164,23 @@ def repeat(reader: RowState, items: list[Instruction], marks: Marks) -> list[Ins
             f"Put {mark} where the repeat begins.",
         )
         return items
+    if _worked_again(reader, mark, tail, items, marks):
+        return items
     fold(reader, mark, tail, items, marks)
     return items
+
+
+def _worked_again(
+    reader: RowState, mark: str, tail: Tail, items: list[Instruction], marks: Marks
+) -> bool:
+    """ "*A*, B, rep from * to * once, C": what stands between the stars comes again after B."""
+    begin, stop = marks.starts[mark], marks.stops.get(mark)
+    if stop is None or tail.times is None or not worked_yet(items[stop:]) or stop <= begin:
+        return False
+    body = tuple(settled(items[begin:stop]))
+    items.append(Repeated(body, reader.cursor.place(), times=tail.times, star=False))
+    marks.used.add(mark)
+    return True
 
 
 def _into_the_next(first: Instruction) -> Instruction:
@@ -226,7 +241,8 @@ def trailing(reader: RowState, items: list[Instruction]) -> bool:  # noqa: PLR09
                 cursor.at = clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
                 body = tuple(settled(items[cut:]))
                 del items[cut:]
-                items.append(Repeated(body, cursor.place(start), times=number + 1, star=False))
+                place = cursor.place(start)
+                items.append(Repeated(body, place, times=number, star=False, custom="others"))
                 return True
         times = times_after(cursor)
         if times is not None:

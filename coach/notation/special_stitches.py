@@ -134,7 +134,7 @@ def _defines(name: str, text: str, vocabulary: Vocabulary) -> bool:
 
 
 _HOW = re.compile(
-    r"\bsame\b|\byo\b|\byarn over\b|\([^)]*\)|\bin (?:next|one|a|each|indicated|the|st|sp)\b|\bcounts? as\b|\bworked\b|\btog\b|\d+\s*(?:dc|tr|hdc|sc|htr)\b|\bch\s*\d",
+    r"\bsame\b|\byo\b|\byarn over\b|\([^)]*\)|\bin (?:next|one|a|each|indicated|the|st|sp)\b|\bcounts? as\b|\bworked\b|\baround (?:\w+ ){0,3}(?:next|each|skipped)\b|\btog\b|\d+\s*(?:dc|tr|hdc|sc|htr)\b|\bch\s*\d",
     re.IGNORECASE,
 )
 

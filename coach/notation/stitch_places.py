@@ -13,6 +13,7 @@ from coach.notation.clauses import (
 from coach.notation.counts_as import counts_as_remark
 from coach.notation.cursor import Cursor
 from coach.notation.nouns import ANY
+from coach.notation.places import places
 from coach.notation.reach import bound, runs_on
 from coach.notation.row_state import RowState
 from coach.notation.targets import target
@@ -24,20 +25,7 @@ def place_after(
     """Take the place after a stitch; also "sc 5", "dc 2 in next st", "sc across"."""
     cursor = reader.cursor
     cursor.takes("loosely", "tightly", "carefully", "firmly")
-    each: int | None = None
-    mark = cursor.at
-    if (
-        number is None
-        and cursor.sees_kind("num")
-        and not (
-            (cursor.ahead_is(1, "-") and cursor.ahead_is(2, "ch"))
-            or cursor.ahead_is(1, "times", "x", "more")
-        )
-    ):
-        each = cursor.number()
-        cursor.takes("st")
-        if cursor.now is not None and cursor.sees("times"):
-            cursor.at, each = mark, None
+    each = _number_behind(cursor) if number is None else None
     cursor.takes("st")
     if cursor.takes("evenly"):
         runs_on(cursor)
@@ -45,7 +33,10 @@ def place_after(
         cursor.at = end
         return Target(Which.NEXT, Noun(Of.ROW_END)), each
     mark = cursor.at
-    if stitch != "sl st" and (until := across_bound(reader)) is not None:
+    if stitch == "sl st":
+        if (reached := _travelled_to(cursor)) is not None:
+            return reached, each
+    elif (until := across_bound(reader)) is not None:
         return until, each
     if runs_on(cursor):
         if cursor.sees(
@@ -77,6 +68,33 @@ def place_after(
     if found is not None and found.together:
         cursor.takes("tog")
     return found, each
+
+
+def _number_behind(cursor: Cursor) -> int | None:
+    """Take the number of "sc 5", "dc 2 in next st"; none where it says how often, or how long."""
+    mark = cursor.at
+    if not cursor.sees_kind("num") or (
+        (cursor.ahead_is(1, "-") and cursor.ahead_is(2, "ch"))
+        or cursor.ahead_is(1, "times", "x", "more")
+    ):
+        return None
+    each = cursor.number()
+    cursor.takes("st")
+    if cursor.now is not None and cursor.sees("times"):
+        cursor.at = mark
+        return None
+    return each
+
+
+def _travelled_to(cursor: Cursor) -> Target | None:
+    """Take "across to first ch-2 sp", "along to the corner": where slip stitches travel to."""
+    start = cursor.at
+    if cursor.takes("across", "along", "over", "back") and cursor.takes("to", "until", "into"):
+        found = places(cursor)
+        if found is not None and found.which is not Which.EACH:
+            return found
+    cursor.at = start
+    return None
 
 
 def across_bound(reader: RowState) -> Target | None:

@@ -256,7 +256,7 @@ class RowWriter:
 
     def repeated(self, item: Repeated, depth: int) -> str:
         """Return a repeat: a star's with its "rep from *", a bracket's with its times."""
-        if item.loose or item.extra_stop is not None or not item.body:
+        if item.loose or item.extra_stop is not None or item.custom == "others" or not item.body:
             raise WordlessError("a repeat that the words leave open")
         if not item.star:
             return f"[{self.sequence(item.body)}] {self.bracket_tail(item)}"
