@@ -28,10 +28,10 @@ class Understood:
 
 
 class Hearing:
-    """Takes phrases one by one, as the dialogue needs."""
+    """Takes phrases one by one, as the dialogue needs. long_words: no phrase of one word."""
 
-    def __init__(self) -> None:
-        self._dialogue = Dialogue(BINDINGS)
+    def __init__(self, *, long_words: bool = False) -> None:
+        self._dialogue = Dialogue(BINDINGS, long_only=long_words)
 
     def phrases(self, guide: Guide, piece: Piece) -> tuple[str, ...]:
         """Return the closed list of phrases for the ear in this state."""

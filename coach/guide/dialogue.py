@@ -18,7 +18,7 @@ ear `phrases(mode)`. Typed and pressed commands don't come through here: they ar
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from coach.guide.commands import (
@@ -76,6 +76,7 @@ class Dialogue:
 
     asks_itself: the number commands for which the guide reads back and asks yes or no on its
     own; their number is only asked about here when it has a twin that would do as well.
+    long_only: of a command's phrases only those of two words or more, for loud rooms.
     """
 
     def __init__(
@@ -83,8 +84,9 @@ class Dialogue:
         bindings: Iterable[Binding],
         *,
         asks_itself: Collection[Command] = TAKES_NUMBER - {Command.COUNT},
+        long_only: bool = False,
     ) -> None:
-        self._bindings = tuple(bindings)
+        self._bindings = tuple(map(_long_only, bindings) if long_only else bindings)
         self._asks_itself = frozenset(asks_itself)
         self._by_phrase = {
             _plain(phrase): binding for binding in self._bindings for phrase in binding.spoken
@@ -215,6 +217,12 @@ class Dialogue:
             case 3:
                 return Taken(tone="not understood", say=Hint.CHOICES)
         return LEFT_ALONE
+
+
+def _long_only(binding: Binding) -> Binding:
+    """Leave out the short phrases of a command that has a longer one."""
+    longer = tuple(phrase for phrase in binding.spoken if len(phrase.split()) > 1)
+    return replace(binding, spoken=longer or binding.spoken)
 
 
 def _doubtful(order: Order, expected_count: int | None) -> bool:

@@ -239,3 +239,29 @@ def test_whatever_is_said_moves_come_only_from_sure_words_and_never_twice_in_a_b
             moved.append((taken.order, at))
     for (first, one), (second, two) in itertools.pairwise(moved):
         assert first != second or two - one >= 1.2
+
+
+def test_in_loud_rooms_only_the_longer_twins_are_listened_for() -> None:
+    loud = Dialogue(BINDINGS, long_only=True)
+
+    assert loud.phrases(WORKING) == (
+        "next row",
+        "go back",
+        "repeat that",
+        "say again",
+        "what's left",
+        "i have #",
+        "i have # stitches",
+        "go to row #",
+        "hello coach",
+        "quiet time",
+        "yes please",
+        "no thank you",
+    )
+    assert loud.take("next row", 0.95, 9.0, mode=WORKING) == order(Command.NEXT)
+
+
+def test_a_command_without_a_longer_twin_keeps_its_short_word() -> None:
+    short = Binding(Command.HELP, ("help",), ("?",), "Help.")
+
+    assert Dialogue((short,), long_only=True).phrases(WORKING) == ("help",)
