@@ -20,6 +20,15 @@ class Missing:
     remedy: str
 
 
+@dataclass(frozen=True, slots=True)
+class SaidWord:
+    """A word of the coach's own and when it sounds, in monotonic seconds."""
+
+    text: str
+    began: float
+    ended: float
+
+
 class Speaker(Protocol):
     """Says words aloud. Returns at once; a new call cuts off the one before."""
 
@@ -33,6 +42,9 @@ class Speaker(Protocol):
 
     def stop(self) -> None:
         """Fall silent within one block of sound."""
+
+    def hold(self) -> None:
+        """Fall silent for a moment: unless something new is said, go on from the broken clause."""
 
     def set_rate(self, words_per_minute: int) -> None: ...
 
@@ -53,6 +65,7 @@ class Heard:
     confidence: float
     ms: int  # from the end of the word to this
     at: float = 0.0  # when the phrase ended, in seconds: monotonic, or from a recording's start
+    interrupts: bool = False  # it was said while the coach spoke
 
 
 class Ear(Protocol):
@@ -71,6 +84,9 @@ class Ear(Protocol):
 
     def coach_speaks(self, text: str, seconds: float) -> None:
         """The coach now says *text* for so long: be deaf to it, and for a short tail after."""
+
+    def coach_says(self, words: Sequence[SaidWord]) -> None:
+        """The coach says these words at these times: heard then, they are its own."""
 
     def coach_silent(self) -> None: ...
 

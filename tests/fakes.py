@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
-from coach.ports import Event, Heard, View
+from coach.ports import Event, Heard, SaidWord, View
 from coach.wording.words import Words
 
 
@@ -80,6 +80,9 @@ class RecordingSpeaker:
     def stop(self) -> None:
         self._log.add("stopped")
 
+    def hold(self) -> None:
+        self._log.add("held")
+
     def set_rate(self, words_per_minute: int) -> None:
         self.rate = words_per_minute
 
@@ -113,16 +116,21 @@ class RecordingEar:
     def coach_speaks(self, text: str, seconds: float) -> None:
         self._log.add("coach speaks", text)
 
+    def coach_says(self, words: Sequence[SaidWord]) -> None:
+        self._log.add("coach says", tuple(words))
+
     def coach_silent(self) -> None:
         self._log.add("coach silent")
 
     def close(self) -> None:
         self.closed = True
 
-    def say(self, text: str, confidence: float = 0.95, ms: int = 150) -> None:
+    def say(
+        self, text: str, confidence: float = 0.95, ms: int = 150, *, interrupts: bool = False
+    ) -> None:
         """Let the ear hear *text*."""
         assert self.hears is not None, "the ear was not started"
-        self.hears(Heard(text, confidence, ms))
+        self.hears(Heard(text, confidence, ms, interrupts=interrupts))
 
 
 class MemoryProgress:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from coach.ports import Ear, Heard
+from coach.ports import Ear, Heard, SaidWord
 from coach.wording.words import Words
 
 
@@ -21,6 +21,9 @@ class Deaf:
         pass
 
     def coach_speaks(self, text: str, seconds: float) -> None:
+        pass
+
+    def coach_says(self, words: Sequence[SaidWord]) -> None:
         pass
 
     def coach_silent(self) -> None:
@@ -56,6 +59,9 @@ class SharedEar:
 
     def coach_speaks(self, text: str, seconds: float) -> None:
         self._ear.coach_speaks(text, seconds)
+
+    def coach_says(self, words: Sequence[SaidWord]) -> None:
+        self._ear.coach_says(words)
 
     def coach_silent(self) -> None:
         self._ear.coach_silent()

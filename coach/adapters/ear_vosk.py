@@ -11,10 +11,12 @@ import time
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
+from coach.adapters.sound_out import PlayedBlock
 from coach.adapters.worker_pipe import Message, WorkerPipe, module_command
 from coach.guide.commands import BINDINGS
 from coach.guide.dialogue import NUMBER
-from coach.ports import Heard
+from coach.guide.interrupting import WhileSpeaking
+from coach.ports import Heard, SaidWord
 from coach.wording.words import Words
 
 STARTING = 30.0  # seconds a model may take to load (a large one, on a slow disk)
@@ -27,7 +29,8 @@ class VoskEar:
     """Hears the microphone, or a recording, with the model in *model*.
 
     microphone: its name, or None for the machine's own choice. recording: a sound file heard in
-    place of the microphone. `ended` is set when the recording is over or the ear is given up.
+    place of the microphone. while_speaking: what is taken while the coach speaks; cancel_echo:
+    take its own sound out first (`coach_plays` gives it). `ended` is set when the recording is over or the ear is given up.
     """
 
     def __init__(
@@ -36,11 +39,15 @@ class VoskEar:
         *,
         microphone: str | None = None,
         recording: Path | None = None,
+        while_speaking: WhileSpeaking = WhileSpeaking.NOTHING,
+        cancel_echo: bool = False,
         log: Path | None = None,
     ) -> None:
         self._model = model
         self._microphone = microphone
         self._recording = recording
+        self._while_speaking = while_speaking
+        self._cancel_echo = cancel_echo
         self._log = log
         self.ended = threading.Event()
         self.ready = threading.Event()
@@ -78,6 +85,16 @@ class VoskEar:
     def coach_speaks(self, text: str, seconds: float) -> None:
         self._order({"do": "speaks", "text": text, "seconds": seconds})
 
+    def coach_says(self, words: Sequence[SaidWord]) -> None:
+        if self._while_speaking is not WhileSpeaking.NOTHING:
+            listed = [[word.text, word.began, word.ended] for word in words]
+            self._order({"do": "says", "words": listed})
+
+    def coach_plays(self, block: PlayedBlock) -> None:
+        """Take a block that goes to the loudspeaker, for the echo canceller."""
+        order: Message = {"do": "plays", "rate": block.rate, "at": block.at}
+        self._order(order, block.samples)
+
     def coach_silent(self) -> None:
         self._order({"do": "silent"})
 
@@ -97,11 +114,11 @@ class VoskEar:
 
     # The worker
 
-    def _order(self, message: Message) -> None:
+    def _order(self, message: Message, payload: bytes = b"") -> None:
         with self._lock:
             worker = self._worker
         if worker is not None:
-            worker.order(message)
+            worker.order(message, payload)
 
     def _start_worker(self) -> None:
         arguments = ["--model", str(self._model)]
@@ -109,6 +126,9 @@ class VoskEar:
             arguments += ["--recording", str(self._recording)]
         elif self._microphone is not None:
             arguments += ["--microphone", self._microphone]
+        if self._while_speaking is not WhileSpeaking.NOTHING:
+            arguments += ["--while-speaking", self._while_speaking.value]
+            arguments += ["--cancel-echo", "yes"] if self._cancel_echo else []
         with self._lock:
             if self._closed.is_set():
                 return
@@ -137,6 +157,8 @@ class VoskEar:
             self._tell(f"{report['missing']} {report['remedy']}", "Microphone off")
         elif "microphone" in report and self._told:
             self._now_listening()
+        elif "deaf" in report:
+            self._tells(Words(f"{report['deaf']} {report['remedy']}", "Deaf while speaking"))
         elif "lacking" in report:
             self._tell_lacking(_strings(report["lacking"]))
         elif "failed" in report:
@@ -150,6 +172,7 @@ class VoskEar:
             confidence=float(str(report["confidence"])),
             ms=int(str(report["ms"])),
             at=float(str(report["at"])),
+            interrupts=bool(report.get("interrupts")),
         )
         if not self._muted:
             self._hears(heard)

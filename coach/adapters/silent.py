@@ -22,6 +22,9 @@ class Silence:
     def stop(self) -> None:
         pass
 
+    def hold(self) -> None:
+        pass
+
     def set_rate(self, words_per_minute: int) -> None:
         pass
 

@@ -29,13 +29,14 @@ class SoundNews:
 
     what: "opened", "missing", "lost", "swallowed", "started", "ended" or "cut". line: the
     utterance it is about, or 0. detail: the loudspeaker's name, or why there is none. remedy:
-    what would bring it.
+    what would bring it. at: when it came about, in monotonic seconds, where that is told.
     """
 
     what: str
     line: int = 0
     detail: str = ""
     remedy: str = ""
+    at: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -200,7 +201,8 @@ class SoundOut:
             return
         for what in ("started", "ended", "cut", "swallowed"):
             if what in message:
-                self._news(SoundNews(what, line=int(str(message[what]))))
+                line, since = int(str(message[what])), message.get("at")
+                self._news(SoundNews(what, line, at=None if since is None else float(str(since))))
         for what in ("opened", "lost", "missing"):
             if what in message:
                 self._opened = what == "opened"

@@ -38,6 +38,10 @@ class RecordingSpeaker:
         self._record("stop", True)
         self._onward.stop()
 
+    def hold(self) -> None:
+        self._record("hold", True)
+        self._onward.hold()
+
     def set_rate(self, words_per_minute: int) -> None:
         self._record("rate", words_per_minute)
         self._onward.set_rate(words_per_minute)

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from coach.adapters.sound_out import PlayedBlock
 from coach.adapters.speech_pace import USUAL, Curve
+from coach.ports import SaidWord
 from coach.wording.words import Words
 
 # The bundled voice's variant that an independent listener understood best of sixteen: 93 percent
@@ -53,12 +54,14 @@ class Hooks:
     """Who is told what while the coach speaks, in order, from one thread of the mouth.
 
     tells: a plain sentence when speech or the loudspeaker comes or goes. speaking: (text,
-    seconds) as an utterance is sent to the loudspeaker. silent: it has ended or was cut; the
+    seconds) as an utterance is sent to the loudspeaker. saying: its words and when each sounds,
+    in monotonic seconds, as they become known. silent: it has ended or was cut; the
     loudspeaker may be some hundredths of a second behind. played: every block that goes to the
     loudspeaker, from a thread of its own.
     """
 
     tells: Callable[[Words], None] = lambda _: None
     speaking: Callable[[str, float], None] = lambda _text, _seconds: None
+    saying: Callable[[Sequence[SaidWord]], None] = lambda _: None
     silent: Callable[[], None] = lambda: None
     played: Callable[[PlayedBlock], None] | None = None

@@ -16,6 +16,7 @@ from coach.adapters.sound_stream import HUSH, SoundStream
 from coach.adapters.speech_samples import Speech
 from coach.adapters.voice_pyttsx3 import SpeechLostError, VoiceChoice
 from coach.adapters.voice_settings import Hooks, VoiceSettings
+from coach.ports import SaidWord
 from coach.wording.words import Words
 
 RATE = 1000  # samples a second: enough for levels
@@ -139,11 +140,13 @@ class Room:
         self.time = 0.0
         self.told: list[str] = []
         self.heard: list[str] = []  # "say TEXT" and "silent", as the ear is told
+        self.saying: list[SaidWord] = []
         self.voice = FakeVoice()
         self.sound = FakeSound()
         hooks = Hooks(
             tells=lambda words: self.told.append(words.full),
             speaking=lambda text, _seconds: self.heard.append(text),
+            saying=self.saying.extend,
             silent=lambda: self.heard.append(""),
         )
         self.mouth = Mouth(
@@ -170,8 +173,11 @@ class Room:
             pass
 
     def pass_time(self, seconds: float) -> None:
-        self.time += seconds
-        self.sound.pass_time(seconds)
+        began, blocks = self.time, round(seconds * RATE / BLOCK)
+        for block in range(blocks):
+            self.time = began + (block + 1) * BLOCK / RATE
+            self.sound.pass_time(BLOCK / RATE)
+        self.time = began + seconds
         while self.mouth.call():
             pass
 

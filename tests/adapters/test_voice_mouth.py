@@ -120,19 +120,92 @@ def test_the_count_at_the_end_is_closed_by_a_full_stop() -> None:
     assert room.voice.made == ["Single crochet in the last stitch, 42."]
 
 
-def test_a_pause_holds_the_place_and_goes_on_from_there() -> None:
+def test_speech_that_was_held_goes_on_from_the_broken_clause_when_nothing_comes_of_it() -> None:
     room = Room()
-    room.say("One two three four five six seven eight nine ten.")
+    room.say(ROW)  # the pieces sound 0.12, 0.12 and 0.18 s, with 0.8 s between them
     room.work()
+    room.pass_time(0.95)  # "Chain three." has begun
+
+    room.mouth.hold()
+
+    assert room.listen(1.9) == []
+    assert room.heard == [ROW, ""], "the ear listens while the voice is held"
     room.pass_time(0.2)
-    room.mouth.pause(True)
+    room.work()
+    assert room.listen() == ["Chain three.", "That makes 77."]
+    assert room.heard == [ROW, "", ROW, ""]
+    assert room.told == []
 
-    assert room.listen(5.0) == []
-    room.mouth.pause(False)
-    before = len(room.sound.blocks)
-    room.pass_time(5.0)
 
-    assert sum(1 for level in room.sound.blocks[before:] if level) == pytest.approx(40, abs=1)
+def test_held_between_two_clauses_it_goes_on_with_the_one_to_come() -> None:
+    room = Room()
+    room.say(ROW)
+    room.work()
+    room.pass_time(0.3)  # the first has ended at 0.12 s
+
+    room.mouth.hold()
+    room.pass_time(2.1)
+    room.work()
+
+    assert room.listen() == ["Chain three.", "That makes 77."]
+
+
+def test_what_is_said_after_a_hold_is_said_at_once_and_the_held_is_forgotten() -> None:
+    room = Room()
+    room.say(ROW)
+    room.work()
+    room.pass_time(0.05)
+    room.mouth.hold()
+    room.pass_time(0.5)
+
+    room.say("Go back.")
+    room.work()
+
+    assert room.listen() == ["Go back."]
+
+
+def test_a_stop_after_a_hold_is_for_good() -> None:
+    room = Room()
+    room.say(ROW)
+    room.work()
+    room.pass_time(0.05)
+    room.mouth.hold()
+
+    room.mouth.stop()
+    room.pass_time(3.0)
+    room.work()
+
+    assert room.listen() == []
+    room.say("Go back.")
+    room.work()
+    assert room.listen() == ["Go back."]
+
+
+def test_a_hold_while_nothing_sounds_does_nothing() -> None:
+    room = Room()
+    room.mouth.hold()
+    room.say("Go back.")
+    room.mouth.hold()
+    room.work()
+
+    assert room.listen() == ["Go back."]
+
+
+def test_the_ear_is_told_when_each_word_sounds() -> None:
+    room = Room()
+    room.say("Chain three. Turn.")
+    room.work()
+    room.time = 10.0
+
+    room.pass_time(BLOCK / RATE)
+
+    # Chain: 5 letters and 1 for its end, three the same: half of 120 ms each. Then 0.8 s of pause.
+    began = 10.0 + BLOCK / RATE
+    assert [word.text for word in room.saying] == ["Chain", "three.", "Turn."]
+    times = [(word.began - began, word.ended - began) for word in room.saying]
+    assert times[0] == pytest.approx((0.0, 0.06))
+    assert times[1] == pytest.approx((0.06, 0.12))
+    assert times[2] == pytest.approx((0.92, 0.98))
 
 
 # Orders at random
