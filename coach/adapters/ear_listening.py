@@ -82,6 +82,14 @@ class Listening:
             if not isinstance(event, More):
                 self._cut = isinstance(event, Began)
 
+    def forget_talk(self) -> None:
+        """The talk that was heard was the coach's own, and it is over."""
+        self._rules.forget_talk()
+
+    def meaning(self, text: str) -> str:
+        """Return the meaning of a whole phrase of the list; "" for anything else."""
+        return self._rules.meaning(text)
+
     def skip(self, samples: int) -> None:
         """Let the clock go on over samples that were not to be heard."""
         self._activity.skip(samples)

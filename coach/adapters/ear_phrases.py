@@ -38,19 +38,21 @@ FARTHER = 6.0  # decibels softer than the word beside it: another mouth, farther
 
 @dataclass(frozen=True, slots=True)
 class Accepted:
-    """A whole phrase, heard surely enough; it ended at *at*."""
+    """A whole phrase, heard surely enough, from *began* to *at*."""
 
     text: str
     confidence: float
     at: float
+    began: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
 class Unsure:
-    """Something like a phrase, not sure enough to act on."""
+    """Something like a phrase, not sure enough to act on, from *began* to *at*."""
 
     confidence: float
     at: float
+    began: float = 0.0
 
 
 Verdict = Accepted | Unsure
@@ -87,6 +89,14 @@ class WholePhrases:
     def reset(self) -> None:
         """Forget what was half heard."""
         self._open, self._due, self._speaking = [], None, False
+
+    def forget_talk(self) -> None:
+        """Be no more wary: the talk was the coach's own, and it is over."""
+        self._talk_until = float("-inf")
+
+    def meaning(self, text: str) -> str:
+        """Return the meaning of a whole phrase of the list; "" for anything else."""
+        return self._list.meaning(text) or ""
 
     def voice_began(self, at: float) -> None:
         """A voice began: what waits for more goes on waiting until it has ended."""
@@ -180,10 +190,10 @@ class WholePhrases:
         wary = found.began < self._talk_until
         if found.confidence >= (WARY_SURE if wary else SURE):
             self._accepted = (found.text, found.ended)
-            return Accepted(found.text, found.confidence, found.ended)
+            return Accepted(found.text, found.confidence, found.ended, found.began)
         if wary or found.confidence < UNSURE:
             return None  # talk in the room must not make the coach talk
-        return Unsure(found.confidence, found.ended)
+        return Unsure(found.confidence, found.ended, found.began)
 
     def _weigh(self, parts: Sequence[Part]) -> _Weighed | None:
         """Return the best whole phrase in *parts*, weighed against all else they may be."""

@@ -12,49 +12,44 @@ import queue
 import sys
 import threading
 import time
-from enum import Enum
+from collections.abc import Sequence
 from pathlib import Path
 from typing import BinaryIO
 
 import numpy as np
 
+from coach.adapters.attention import Heed
 from coach.adapters.ear_listening import Listening
 from coach.adapters.ear_phrases import Accepted
 from coach.adapters.ear_recogniser import BadModelError, Recogniser
+from coach.adapters.echo_canceller import NO_CANCELLER, EchoCanceller, WebRtcFrames
+from coach.adapters.interruptions import Interruptions
 from coach.adapters.microphone import Microphone, to_16k
 from coach.adapters.sound_file import NotSoundError
 from coach.adapters.speech_samples import Samples, Speech, from_file_bytes
 from coach.adapters.voice_activity import RATE, silero
 from coach.adapters.worker_pipe import Message, read_message, take_the_pipes, write_message
-from coach.ports import Missing
+from coach.guide.interrupting import WhileSpeaking
+from coach.ports import Missing, SaidWord
 
 BEAT = 0.5  # seconds between signs of life
-TAIL = 0.5  # seconds after the coach has spoken during which a room still rings
-NOTICE = 0.2  # seconds in which a voice is noticed that was under way when listening began
-LATE = 3.0  # seconds beyond its due end after which the coach's speech is taken to be over
 WARM_UP = 1.0  # seconds of sound worked through before "ready" is told
 SETTLE = 0.03  # seconds given to an order that follows an answer, when a recording is heard
-
-
-class Heed(Enum):
-    """What is done with the sound that comes in."""
-
-    NOTHING = "nothing"  # muted, or the coach speaks
-    VOICES = "voices"  # only noticed, so that half a word isn't taken for a whole one
-    WORDS = "words"
 
 
 class EarWorker:
     """Carries out orders and reports what is heard."""
 
-    def __init__(self, reports: BinaryIO) -> None:
+    def __init__(
+        self, reports: BinaryIO, while_speaking: WhileSpeaking = WhileSpeaking.NOTHING
+    ) -> None:
         self._pipe = reports
+        self._while_speaking = while_speaking
         self._writing = threading.Lock()
         self._orders: queue.SimpleQueue[Message] = queue.SimpleQueue()
-        self._muted = False
-        self._speaks_until = float("-inf")
-        self._overhears_until = float("-inf")
-        self._was_deaf = False
+        self._interruptions = Interruptions(while_speaking)
+        self._canceller: EchoCanceller | None = None
+        self._was_deaf = self._was_spoken_over = False
         self._listening: Listening | None = None
         self._recogniser: Recogniser | None = None
         self._phrases: tuple[str, ...] = ()
@@ -62,10 +57,15 @@ class EarWorker:
         self._recording = False
         self._answered = threading.Event()
 
-    def take(self, order: Message) -> None:
+    def take(self, order: Message, payload: bytes) -> None:
         """Accept an order; called from the thread that reads them."""
         if order.get("do") == "answered":
             self._answered.set()
+        elif order.get("do") == "plays":
+            if self._canceller is not None:
+                played = np.frombuffer(payload, np.int16)
+                rate, at = int(str(order["rate"])), float(str(order["at"]))
+                self._canceller.play(played, rate, at)
         else:
             self._orders.put(order)
 
@@ -97,6 +97,16 @@ class EarWorker:
         self._listening = Listening(self._recogniser, silero())
         return True
 
+    def cancel_echo(self) -> None:
+        """Take the coach's own sound out; without the canceller be deaf while it speaks."""
+        try:
+            self._canceller = EchoCanceller(WebRtcFrames())
+        except (ImportError, OSError):
+            self._interruptions = Interruptions()
+            self.report({"deaf": NO_CANCELLER.reason, "remedy": NO_CANCELLER.remedy})
+        else:
+            self._interruptions = Interruptions(self._while_speaking, hears_clean=True)
+
     def obey(self) -> None:
         """Carry out all orders that wait."""
         while not self._orders.empty():
@@ -105,16 +115,16 @@ class EarWorker:
                 case "listen":
                     self._listen_for(order)
                 case "mute":
-                    self._muted = bool(order["muted"])
+                    self._interruptions.attention.mute(bool(order["muted"]))
                     self._forget()
-                    self._overhear_for(0.0 if self._muted else NOTICE)
                 case "speaks":
-                    due = time.monotonic() + float(str(order["seconds"]))
-                    self._speaks_until = due + LATE
-                    self._forget()
+                    self._interruptions.attention.coach_speaks(float(str(order["seconds"])))
+                    if not self._interruptions.are_heard:
+                        self._forget()
+                case "says":
+                    self._interruptions.coach_says(_said_words(order["words"]))
                 case "silent":
-                    self._speaks_until = time.monotonic()
-                    self._overhear_for(TAIL)
+                    self._interruptions.coach_silent()
 
     def _listen_for(self, order: Message) -> None:
         meanings = order["meanings"]
@@ -154,25 +164,27 @@ class EarWorker:
                 overflows += 1
                 self._listening.reset()
                 self.report({"overflows": overflows})
-                self._overhears_until = max(self._overhears_until, block.at + NOTICE)
-            self._hear(block.samples, block.at, self._heed(block.at))
+                self._interruptions.attention.lost(block.at)
+            samples = block.samples
+            if self._canceller is not None:
+                samples = self._canceller.clean(samples, block.at)
+            self._hear(samples, block.at, self._heed(block.at))
             if not ready and self._listening.now >= WARM_UP:
                 ready = True
                 self.report({"listening": True})
 
-    def _overhear_for(self, seconds: float) -> None:
-        until = time.monotonic() + seconds
-        self._overhears_until = max(self._overhears_until, until)
-
     def _heed(self, at: float) -> Heed:
         """Return what is done with sound that was taken at *at*."""
-        deaf = self._muted or at < self._speaks_until
-        if deaf and not self._was_deaf and self._listening is not None:
-            self._listening.reset()
-        self._was_deaf = deaf
-        if deaf:
-            return Heed.NOTHING
-        return Heed.VOICES if at < self._overhears_until else Heed.WORDS
+        heed = self._interruptions.attention.heed(at)
+        deaf = heed is Heed.NOTHING
+        spoken_over = self._interruptions.attention.coach_spoke_at(at)
+        if self._listening is not None:
+            if deaf and not self._was_deaf:
+                self._listening.reset()
+            if self._was_spoken_over and not spoken_over:
+                self._listening.forget_talk()
+        self._was_deaf, self._was_spoken_over = deaf, spoken_over
+        return heed
 
     def _hear(self, samples: Samples, at: float, heed: Heed) -> None:
         listening = self._listening
@@ -188,13 +200,19 @@ class EarWorker:
         for heard in listening.feed(samples):
             late = listening.now - heard.at
             passed = time.monotonic() - began  # decoding, and waiting in the queue
+            shift = at - listening.now
+            interrupts = not self._recording and self._interruptions.interrupts(heard, shift)
+            text = heard.text if isinstance(heard, Accepted) else ""
+            if interrupts and not self._interruptions.takes(heard, listening.meaning(text), shift):
+                continue
             self._answered.clear()
             self.report(
                 {
-                    "heard": heard.text if isinstance(heard, Accepted) else "",
+                    "heard": text,
                     "confidence": round(heard.confidence, 3),
                     "ms": round(1000 * (late + passed)),
                     "at": heard.at if self._recording else at - late,
+                    "interrupts": interrupts,
                 }
             )
             if self._recording:  # the answer may change the list: wait for it
@@ -214,7 +232,7 @@ class EarWorker:
             if at % RATE < step:
                 self.report({"beat": time.monotonic()})
             self.obey()
-            heed = Heed.NOTHING if self._muted else Heed.WORDS
+            heed = Heed.NOTHING if self._interruptions.attention.muted else Heed.WORDS
             self._hear(samples[at : at + step], 0.0, heed)
         self.report({"ended": True})
 
@@ -223,6 +241,12 @@ class EarWorker:
             self.missing(news)
         else:
             self.report({"microphone": news})
+
+
+def _said_words(words: object) -> Sequence[SaidWord]:
+    """Return the words of an order, each as [text, began, ended]."""
+    listed = words if isinstance(words, list) else []
+    return [SaidWord(str(text), float(began), float(ended)) for text, began, ended in listed]
 
 
 def _silence(speech: Speech) -> Samples:
@@ -254,14 +278,19 @@ def _hear_file(worker: EarWorker, file: Path) -> None:
 
 
 def main(arguments: list[str]) -> None:
-    """Run as a worker: --model FOLDER, and --microphone NAME or --recording FILE."""
+    """Run as a worker: --model FOLDER, and --microphone NAME or --recording FILE.
+
+    --while-speaking WHAT: a `WhileSpeaking`. --cancel-echo yes: with the echo canceller.
+    """
     orders, reports = take_the_pipes()
     given = dict(zip(arguments[::2], arguments[1::2], strict=True))
-    worker = EarWorker(reports)
+    worker = EarWorker(reports, WhileSpeaking(given.get("--while-speaking", "nothing")))
+    if given.get("--cancel-echo") == "yes":
+        worker.cancel_echo()
 
     def read_orders() -> None:
         while (read := read_message(orders)) is not None:
-            worker.take(read[0])
+            worker.take(*read)
         os._exit(0)  # the coach is gone; a sound library may hang on the way out
 
     threading.Thread(target=read_orders, daemon=True).start()

@@ -82,7 +82,7 @@ class Session:
         self._guide = Guide(manner=self._settings.manner(proof.terms))
         self._laid_out = Guide()  # for whose answers and lengths the piece is laid out
         self._heard_at = 0.0  # when the last phrase was taken, by the ear's own clock
-        self._hearing = Hearing()
+        self._hearing = Hearing(long_words=self._settings.long_words)
         self._rests = Rests(clock.now())
         self._over = self._started = False
         self._listened: tuple[str, ...] = ()
@@ -153,6 +153,9 @@ class Session:
     def hear(self, heard: Heard) -> None:
         """Take a phrase that the ear has heard: it may be an order, a question, or nothing."""
         if self._over or not self._guide.manner.microphone:
+            return
+        if heard.interrupts and not heard.text:
+            self._speaker.hold()  # perhaps a word for the coach: it goes on by itself if not
             return
         self._heard(heard)
         rows = len(self._telling.proof.rows)

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field, fields, replace
 from typing import Any
 
 from coach.craft.steps import Pace
+from coach.guide.interrupting import WhileSpeaking
 from coach.guide.manner import (
     FASTEST,
     LOUDEST,
@@ -35,7 +36,10 @@ class Settings:
     one; 0 for never. acceptance: seconds that a key is held until it counts. letters:
     the block characters that giant letters are built of. scan_seconds: how long each answer stands when answers are
     walked over by one switch; 0 for never by itself. long_words: only the longer twins of the
-    spoken commands are listened for (loud rooms).
+    spoken commands are listened for (loud rooms). loudspeaker, microphone_name: devices by name,
+    "" for the machine's own choice. natural_voice: a folder with a Piper voice, or "".
+    while_speaking: what the ear takes while the coach speaks; cancel_echo: with the coach's own
+    sound taken out first (the optional package livekit).
     """
 
     rate: int = USUAL_RATE
@@ -57,6 +61,11 @@ class Settings:
     acceptance: float = 0.0
     scan_seconds: float = 0.0
     voice: str = ""
+    natural_voice: str = ""
+    loudspeaker: str = ""
+    microphone_name: str = ""
+    while_speaking: str = WhileSpeaking.NOTHING.value
+    cancel_echo: bool = False
     keys: Mapping[str, str] = field(default_factory=dict)
 
     def manner(self, pattern_terms: str | None) -> Manner:
@@ -82,6 +91,7 @@ _CHOICES: Mapping[str, tuple[str, ...]] = {
     "pace": tuple(each.value for each in Pace),
     "terms": ("", "US", "UK"),
     "hand": ("right", "left"),
+    "while_speaking": tuple(each.value for each in WhileSpeaking),
     "letters": ("half", "quadrant", "octant"),
 }
 _RANGES: Mapping[str, tuple[float, float]] = {

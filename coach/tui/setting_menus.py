@@ -94,6 +94,16 @@ SETTINGS: tuple[Setting, ...] = (
     ),
     _on_off("long_words", "Longer spoken commands only"),
     Setting(
+        "while_speaking",
+        "Words heard while I speak",
+        (
+            ("nothing", "None"),
+            ("stop words", "Those that stop me"),
+            ("all words", "All of two words or more"),
+        ),
+    ),
+    _on_off("cancel_echo", "Echo cancelling"),
+    Setting(
         "letters",
         "Shape of large letters",
         (

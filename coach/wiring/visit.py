@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import sys
 from argparse import Namespace
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
@@ -21,12 +21,14 @@ from coach.app.session import Session
 from coach.app.settings import Settings, UnknownSettingError, changed, from_values, to_values
 from coach.guide.commands import BINDINGS, Order
 from coach.guide.dialogue import Dialogue
-from coach.ports import Display, Ear, Heard, Missing, Speaker
+from coach.guide.interrupting import WhileSpeaking
+from coach.ports import Display, Ear, Heard, Missing, SaidWord, Speaker
 from coach.wiring.refusal import UnusableError
 from coach.wording.words import Words
 
 if TYPE_CHECKING:
     from coach.adapters.ear_vosk import VoskEar
+    from coach.adapters.sound_out import PlayedBlock
     from coach.tui.app import CoachApp
 
 Value = str | int | float | bool
@@ -84,6 +86,7 @@ class Visit:
         self._first = first
         self._talk: Talk | None = None
         self._screen: CoachApp | None = None
+        self._own_ear: VoskEar | None = None
         self._recording: VoskEar | None = None
 
     # What the front ends drive
@@ -127,7 +130,7 @@ class Visit:
 
     def go_to_choices(self, talk: Talk) -> None:
         """Go over to a list to choose from, which can be walked by voice as well."""
-        dialogue = Dialogue(BINDINGS)
+        dialogue = Dialogue(BINDINGS, long_only=self.settings.long_words)
 
         def hears(heard: Heard) -> None:
             self.tell_heard(heard)
@@ -257,11 +260,15 @@ class Visit:
             words_per_minute=self.settings.rate,
             loudness=self.settings.loudness,
             voice=self.settings.voice,
+            device=self.settings.loudspeaker or None,
+            natural=_folder(self.settings.natural_voice),
         )
         hooks = Hooks(
             tells=lambda words: self.in_turn(lambda: self.display.tell(words)),
             speaking=self._speaking,
+            saying=self._saying,
             silent=self._silent,
+            played=self._played if self._cancels_echo else None,
         )
         opened = open_speaker(settings, hooks=hooks, log=self.log("speech.log"), wait=0)
         if isinstance(opened, Missing):
@@ -278,13 +285,32 @@ class Visit:
             self._note(model)
             return
         recording = Path(self.given.hear) if self.given.hear else None
-        ear = VoskEar(model, recording=recording, log=self.log("ear.log"))
+        ear = self._own_ear = VoskEar(
+            model,
+            microphone=self.settings.microphone_name or None,
+            recording=recording,
+            while_speaking=WhileSpeaking(self.settings.while_speaking),
+            cancel_echo=self._cancels_echo,
+            log=self.log("ear.log"),
+        )
         if recording is not None:
             self._recording = ear
         self.ear = SharedEar(ear)
 
+    @property
+    def _cancels_echo(self) -> bool:
+        wanted = self.settings.while_speaking != WhileSpeaking.NOTHING
+        return wanted and self.settings.cancel_echo and self.settings.microphone
+
     def _speaking(self, text: str, seconds: float) -> None:
         self.ear.coach_speaks(text, seconds)  # looked up now: the ear is opened after the mouth
+
+    def _saying(self, words: Sequence[SaidWord]) -> None:
+        self.ear.coach_says(words)
+
+    def _played(self, block: PlayedBlock) -> None:
+        if self._own_ear is not None:
+            self._own_ear.coach_plays(block)
 
     def _silent(self) -> None:
         self.ear.coach_silent()
@@ -312,6 +338,10 @@ def _with_options(settings: Settings, given: Namespace) -> Settings:
     if given.no_ear:
         return replace(settings, microphone=False)
     return replace(settings, microphone=True) if given.hear else settings
+
+
+def _folder(name: str) -> Path | None:
+    return Path(name).expanduser() if name else None
 
 
 def _check_recording(hear: str | None) -> None:

@@ -77,6 +77,10 @@ class Maker:
         """Say words aloud."""
         return self._told(lambda: self.ear.say(words, confidence))
 
+    def says_across(self, words: str) -> str:
+        """Say words aloud while the coach speaks; "" for something it isn't sure of."""
+        return self._told(lambda: self.ear.say(words, interrupts=True))
+
     def to_row(self, number: int, *, step: int = 1) -> None:
         """Walk on by next until this step of that row stands there."""
         for _ in range(10_000):

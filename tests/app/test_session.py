@@ -507,3 +507,33 @@ def test_every_command_comes_to_the_same_by_voice_key_pedal_and_line(command: Co
 
     assert len(set(told.values())) == 1, told
     assert all(told.values()), "no command meets silence"
+
+
+def test_something_unsure_said_across_the_coach_holds_its_voice_and_nothing_else() -> None:
+    maker = Maker(plain_cloth())
+    said, place = list(maker.speaker.said), maker.display.view.at
+
+    told = maker.says_across("")
+
+    assert told == ""
+    assert maker.log.kinds()[-1] == "held"
+    assert maker.speaker.said == said
+    assert maker.speaker.tones == [], "the silence is the answer"
+    assert maker.display.view.at == place
+
+
+def test_a_command_said_across_the_coach_is_done_like_any_other() -> None:
+    maker = Maker(plain_cloth())
+    place = maker.display.view.at
+
+    maker.says_across("next row")
+
+    assert maker.display.view.at != place
+    assert "held" not in maker.log.kinds()
+
+
+def test_in_loud_rooms_the_ear_listens_for_longer_words_only() -> None:
+    maker = Maker(plain_cloth(), settings=Settings(long_words=True))
+
+    assert "next row" in maker.ear.phrases
+    assert [phrase for phrase in maker.ear.phrases if " " not in phrase and phrase != "#"] == []
