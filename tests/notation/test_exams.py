@@ -21,22 +21,27 @@ ASKED = ("id", "terms", "before", "text", "rows", "sizes")
 SUMS = ("worked", "spaces_worked", "produces", "chains_spaces")
 
 KNOWN_LINES: dict[str, set[str]] = {
-    "third_exam": {"t002", "t025", "t033", "t123", "t131"},
+    "third_exam": {"t002", "t033", "t123", "t131", "t215"},
     "independent": set(),
     "second_exam": set(),
 }
 KNOWN_PATTERNS = {
     "third_exam": {
-        "cliff-path-ripple", "cockleshell-pram-blanket", "cowslip-square",
-        "curlew-hill-shawl", "ferncliff-mittens", "gatehouse-cable-scarf",
-        "lantern-window-mosaic", "larkspur-heart-filet", "pepper-the-mouse",
-        "quarry-road-watch-cap", "summerhouse-pineapple-doily", "wharf-street-market-bag",
-        "woodshed-socks", "faulty-cockleshell-pram-blanket", "faulty-curlew-hill-shawl",
-        "faulty-ferncliff-mittens", "faulty-gatehouse-cable-scarf",
-        "faulty-lantern-window-mosaic", "faulty-larkspur-heart-filet",
-        "faulty-pepper-the-mouse", "faulty-quarry-road-watch-cap",
-        "faulty-summerhouse-pineapple-doily", "faulty-wharf-street-market-bag",
-        "faulty-woodshed-socks",
+        "bluebell-pot-holder", "cliff-path-ripple", "cockleshell-pram-blanket",
+        "cowslip-square", "curlew-hill-shawl", "ferncliff-mittens", "gatehouse-cable-scarf",
+        "lantern-window-mosaic", "larkspur-heart-filet", "mackerel-sky-pouch",
+        "parish-daisy-brooch", "pepper-the-mouse", "porch-light-coaster-talk",
+        "quarry-road-watch-cap", "slate-quarry-cowl", "summerhouse-pineapple-doily",
+        "tideline-corner-blanket", "wharf-street-market-bag", "woodshed-socks",
+        "faulty-bluebell-pot-holder", "faulty-cockleshell-pram-blanket",
+        "faulty-curlew-hill-shawl", "faulty-ferncliff-mittens",
+        "faulty-gatehouse-cable-scarf", "faulty-lantern-window-mosaic",
+        "faulty-larkspur-heart-filet", "faulty-long-light-scarflet",
+        "faulty-mackerel-sky-pouch", "faulty-parish-daisy-brooch",
+        "faulty-pepper-the-mouse", "faulty-porch-light-coaster-talk",
+        "faulty-quarry-road-watch-cap", "faulty-slate-quarry-cowl",
+        "faulty-summerhouse-pineapple-doily", "faulty-tideline-corner-blanket",
+        "faulty-wharf-street-market-bag", "faulty-woodshed-socks",
     },
     "independent": {
         "allotment-radio-square",  # a wireless talk: "and do that for the other three corners"
