@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 from coach.app.line_proving import prove_lines
+from coach.craft.ends import colors_of
 from coach.craft.pattern import Draft, Line, Of, Skip, makes_in
 from coach.craft.proof import Proof, ProvedRow, Question, Reading
 from coach.craft.readings import prove
@@ -160,6 +161,7 @@ def proof_json(proof: Proof) -> dict[str, Any]:
         else None,
         "sizes": list(proof.sizes),
         "size": proof.size,
+        "colors": list(proof.colors),
     }
 
 
@@ -180,4 +182,5 @@ def _row(row: ProvedRow) -> dict[str, Any]:
         "verdict": str(row.verdict),
         "worked_as": row.worked_as,
         "repeat": list(row.repeat) if row.repeat else None,
+        "colors": list(dict.fromkeys(colors_of(row))),
     }

@@ -67,6 +67,8 @@ def _told(stage: Stage, step: Step, terms: str) -> dict[str, Any]:
         "parts": [_part(part) for part in step.parts],
         "from": step.first,
         "to": step.last,
+        "color": main.color if main is not None else None,
+        "color_next": step.color_next,
         "full": words.full,
         "brief": words.brief,
     }

@@ -41,7 +41,7 @@ def ends_of(proof: Proof) -> Ends:
     if proof.foundation is not None and proof.foundation.color:
         held, lengths = frozenset({proof.foundation.color}), 1
     for row in proof.rows:
-        told = _colors(row)
+        told = colors_of(row)
         if not told:
             continue
         now = frozenset(told)
@@ -51,7 +51,7 @@ def ends_of(proof: Proof) -> Ends:
     return Ends(max(lengths, 1), changes)
 
 
-def _colors(row: ProvedRow) -> list[str]:
+def colors_of(row: ProvedRow) -> list[str]:
     """Return the yarns of a row in the order in which they are taken up, repeats counted."""
     told: list[str] = []
     _follow(row.work, told)

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import TypeAlias
 
+from coach.craft.color_plan import ColorPlan, Stripe
 from coach.craft.problem import Place, Problem
 
 
@@ -199,11 +200,15 @@ class Leave:
 
 @dataclass(frozen=True, slots=True)
 class Act:
-    """Something done that makes nothing: kind is that of craft.working.Action."""
+    """Something done that makes nothing: kind is that of craft.working.Action.
+
+    color: the new yarn's name, where yarn is joined.
+    """
 
     kind: str
     place: Place
     text: str = ""
+    color: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -283,6 +288,7 @@ class Rerun:
     tail: tuple[Instruction, ...] = ()
     instead: tuple[Make | Skip, ...] = ()
     listed: bool = False  # one of "Rows 2, 4 and 6": worked where its number belongs
+    stripes: tuple[Stripe, ...] = ()  # the yarn, where it is another than in the rows repeated
 
 
 @dataclass(frozen=True, slots=True)
@@ -360,6 +366,7 @@ class Draft:
     size: str | None = None
     gauge: str | None = None
     colors: tuple[str, ...] = ()
+    color_plan: ColorPlan = field(default_factory=ColorPlan)
     materials: tuple[str, ...] = ()
     finishing: tuple[tuple[int, str], ...] = ()
     notes: tuple[tuple[int, str], ...] = ()

@@ -19,7 +19,7 @@ from coach.craft.problem import Problem, Verdict
 from coach.craft.proof import Foundation, ProvedRow
 from coach.craft.reruns import fill_alternates, rerun
 from coach.craft.row_bench import Switches
-from coach.craft.row_walk import work_row
+from coach.craft.row_walk import planned_color, work_row
 from coach.craft.walk import MOST_ROWS, Below, Opening, Walk, unit_size
 from coach.craft.working import Action
 
@@ -79,9 +79,12 @@ def begin(walk: Walk, entry: Start) -> None:
     walk.starts.append(entry)
     kind = entry.kind
     items: tuple[Item, ...] = (Run(CHAIN, entry.chains),) if entry.chains else ()
+    color = entry.color
+    if color is None and not walk.rows:
+        color = planned_color(walk, 1)  # chain and first row are worked on end
     if walk.foundation is None:
-        walk.foundation = Foundation(entry.chains, kind, entry.color, entry.place.line)
-    walk.below = Below(items, kind, color=entry.color)
+        walk.foundation = Foundation(entry.chains, kind, color, entry.place.line)
+    walk.below = Below(items, kind, color=color)
 
 
 def no_words(walk: Walk, entry: NoWords) -> None:

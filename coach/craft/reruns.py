@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from coach.craft.color_plan import striped
 from coach.craft.pattern import (
     Act,
     Line,
@@ -72,6 +73,7 @@ def rerun(walk: Walk, entry: Rerun) -> None:
     fault = wrong_times(walk, entry, len(sources), first, number_of_rows)
     total = math.ceil(number_of_rows / len(sources)) if sources else 0
     begins = len(walk.rows)
+    in_yarn: dict[tuple[int, str], Line] = {}
     for index in range(number_of_rows):
         number = first + index
         if len(walk.rows) >= MOST_ROWS:
@@ -84,9 +86,10 @@ def rerun(walk: Walk, entry: Rerun) -> None:
             if total > 1 or len(sources) > 1
             else (index + 1, number_of_rows)
         )
+        color = striped(entry.stripes, index, repeats=True)
         work_row(
             walk,
-            line,
+            _in_yarn(in_yarn, line, color),
             label,
             number,
             stated,
@@ -94,6 +97,7 @@ def rerun(walk: Walk, entry: Rerun) -> None:
             repeat=which,
             at=entry.place,
             text=entry.text,
+            color=color,
         )
     if isinstance(entry.length_cm, Fraction):
         made = walk.rows[begins:]
@@ -103,6 +107,20 @@ def rerun(walk: Walk, entry: Rerun) -> None:
     for act in entry.tail:
         if isinstance(act, Act) and act.kind == "facing":
             walk.below.side = "WS" if act.text == "RS" else "RS"
+
+
+def _in_yarn(known: dict[tuple[int, str], Line], line: Line, color: str | None) -> Line:
+    """Return *line* begun in *color*, where its own words name another yarn; kept once for each."""
+    if color is None or not any(
+        isinstance(item, Act) and item.kind == "colour" for item in line.items
+    ):
+        return line
+    key = (id(line), color)
+    if key not in known:
+        first = next(item for item in line.items if isinstance(item, Act) and item.kind == "colour")
+        items = tuple(replace(first, text=color) if item is first else item for item in line.items)
+        known[key] = replace(line, items=items, text=f"With {color}, {line.text}")
+    return known[key]
 
 
 def _otherwise(walk: Walk, line: Line, entry: Rerun) -> Line:

@@ -141,4 +141,5 @@ def act(bench: Bench, item: Act, hand: Hand) -> Hand:
         return replace(hand.making((), Action("colour", item.text)), color=item.text)
     if item.kind == "loop":
         return replace(hand, loop=item.text or None)
-    return hand.making((), Action(item.kind, item.text))
+    made = hand.making((), Action(item.kind, item.text))
+    return replace(made, color=item.color) if item.color else made

@@ -34,12 +34,19 @@ def work_row(
     repeat: tuple[int, int] | None = None,
     at: Place | None = None,
     text: str | None = None,
+    color: str | None = None,
 ) -> None:
-    """Work one row on what lies below, and note what it comes to."""
+    """Work one row on what lies below, and note what it comes to.
+
+    color: the yarn that a repeat of rows tells ("Rep Rows 2-5 in B").
+    """
     place = at or line.place
     if not stated and repeat and line.stated and wrong_before(walk, line):
         stated = line.stated[0]
     number_on(walk, line.kind, number)
+    color = color or planned_color(walk, number)
+    if color is not None:
+        walk.below.color = color
     taken, twin = _on_both(walk, line, stated)
     fault, go_on = judged(walk, line, taken, stated, number=number, label=labelled(walk, label))
     ground, result, count = taken.ground, taken.result, taken.count
@@ -92,6 +99,14 @@ def work_row(
         walk.lines[(line.kind, number)] = line
     walk.named[label] = line
     walk.last_kind = line.kind
+
+
+def planned_color(walk: Walk, number: int | None) -> str | None:
+    """Return the yarn that the plan of colours tells for row *number*."""
+    if number is None or not walk.draft.color_plan.stretches:
+        return None
+    parts = (walk.part,) if walk.shown_part else (None, walk.part)
+    return walk.draft.color_plan.color_at(number, parts)
 
 
 @dataclass(frozen=True, slots=True)

@@ -223,7 +223,7 @@ def _row_stages(
             row=row,
             below=below,
             color=_first_color(row.work) or (foundation.color if foundation else None),
-            color_after=_first_color(after.work) if after is not None else None,
+            color_after=_color_brought_in(row, after),
             color_before=_last_color(rows[:at], foundation),
         )
 
@@ -274,6 +274,15 @@ def _closing_chain(below: ProvedRow | None) -> int:
 
 def _first_color(work: Sequence[Work]) -> str | None:
     return next((block.color for block in blocks(work) if block.color), None)
+
+
+def _color_brought_in(row: ProvedRow, after: ProvedRow | None) -> str | None:
+    """The next row's yarn, where it comes in on this row's last stitch: not where it is joined anew."""
+    if after is None:
+        return None
+    ended = any(isinstance(item, Action) and item.kind == "fasten off" for item in row.work[-4:])
+    joined = any(isinstance(item, Action) and item.kind == "join yarn" for item in after.work[:3])
+    return None if ended or joined else _first_color(after.work)
 
 
 def _last_color(before: Sequence[ProvedRow], foundation: Foundation | None) -> str | None:

@@ -6,8 +6,10 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
+from coach.craft.color_plan import ColorPlan
 from coach.craft.pattern import Entry, Line, NoWords, Part, Rerun, Start
 from coach.craft.problem import Problem, Verdict
+from coach.notation.color_entries import ColorsOfRows
 from coach.notation.corrections import corrected
 from coach.notation.counts import parted
 from coach.notation.facts import Facts
@@ -23,9 +25,12 @@ from coach.notation.tokens import Token, tokens_of
 from coach.notation.words import understood
 
 
-def entries_of(pieces: Sequence[Piece], facts: Facts) -> tuple[list[Entry], list[Problem]]:
-    """Return the entries that the pieces make, and what is wrong with the pieces themselves."""
+def entries_of(
+    pieces: Sequence[Piece], facts: Facts
+) -> tuple[list[Entry], list[Problem], ColorPlan]:
+    """Return the entries that the pieces make, what is wrong with the pieces, and the yarn by rows."""
     entries: list[Entry] = []
+    colors = ColorsOfRows()
     problems: list[Problem] = []
     base = "sc"
     part: str | None = None
@@ -36,7 +41,7 @@ def entries_of(pieces: Sequence[Piece], facts: Facts) -> tuple[list[Entry], list
             part = piece.part
             entries.append(Part(piece.part or "", piece.place))
         elif piece.kind == "start":
-            entries.append(replace(start_of(piece, facts), part=part))
+            entries += colors.begun([replace(start_of(piece, facts), part=part)])
         elif piece.kind == "even":
             entries.append(even_rows(piece))
         elif piece.kind == "pattern":
@@ -44,15 +49,19 @@ def entries_of(pieces: Sequence[Piece], facts: Facts) -> tuple[list[Entry], list
         elif piece.kind == "continue":
             again = continued(piece, pattern, entries) if pattern else None
             entries += [again] if again else []
+        elif piece.kind == "colour":
+            repeated = colors.take(piece, part, entries)
+            entries += [repeated] if repeated else []
         elif piece.kind in ("row", "rerun"):
+            piece = colors.cut_from(piece)  # noqa: PLW2901
             problems += wrong_range(piece)
             made = row_entries(piece, facts, base, pattern, last_number(entries))
             base = next(
                 (each.base_stitch for each in made if isinstance(each, Line) and each.base_stitch),
                 base,
             )
-            entries += made
-    return in_working_order(entries), problems
+            entries += colors.begun(made, piece.header.color if piece.header else None)
+    return in_working_order(entries), problems, colors.plan(entries)
 
 
 def wrong_range(piece: Piece) -> list[Problem]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 
+from coach.notation.clauses import COLOUR_WORDS
 from coach.notation.number_words import number_of
 
 _UNITS = "one|two|three|four|five|six|seven|eight|nine"
@@ -76,6 +77,9 @@ _NEXT_ROWS = re.compile(
     rf"(?:(?:for|work)\s+)?(?:the\s+)?(?:next|following)\s+(?P<rows>\d+|{_NUMBER_WORD})\s+{_ROW}\s*{_PAR}\s*[:–]\s*",
     re.IGNORECASE,
 )
+_OF_YARN = re.compile(
+    rf"\s*(?i:(?:in|with)\s+)?(?i:colou?r\s+|yarn\s+)?(MC|CC\d?|[A-HJ-Z](?!\w)|(?i:{'|'.join(sorted(COLOUR_WORDS))}))\s*"
+)
 _COVERS = r"\s*(\d+)\s*(?:rows|rnds|rounds)\s*"
 _COUNT = r"\s*\d+\s*(?:sts?|stitches|sc|dc|hdc|tr|htr)?(?:\s*(?:,|and|&)\s*\d+\s*[\w-]+(?:\s+(?:sps?|spaces))?)*\s*"
 _NOT_NAMES = (
@@ -114,6 +118,7 @@ class Header:
         None  # where the header itself states the count: "Rnd 8 (28 sts):"
     )
     listed: bool = False  # "Rows 2, 4 and 6": each by its number, and not what lies between
+    color: str | None = None  # "Row 3 (MC):"
     rows: int | None = None  # how many rows it says that it covers: "Rnds 11-17 (6 rnds):"
 
 
@@ -198,13 +203,14 @@ def _begins_work(rest: str) -> bool:
 def _made(found: re.Match[str], start: int, end: int) -> Header:
     word = (found["word"] or "rnd").lower()
     side = None
-    counted = rows = None
+    counted = rows = color = None
     extra = found["extra"] if "extra" in found.groupdict() else None
     if found["par"]:
         closed = ":" in found["sep"]
         for bracket in re.finditer(r"\s*[(\[]([^()\[\]]*)[)\]]", found["par"]):
             inside = bracket[1]
             side = side or _side(inside)
+            color = color or (_OF_YARN.fullmatch(inside) or [None, None])[1]
             if _ALL_SUCH.fullmatch(inside):
                 extra = inside
                 continue
@@ -241,6 +247,7 @@ def _made(found: re.Match[str], start: int, end: int) -> Header:
         counted=counted,
         rows=rows,
         listed=listed,
+        color=color,
     )
 
 

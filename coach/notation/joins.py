@@ -145,4 +145,9 @@ def join_yarn(reader: RowState) -> list[Instruction] | None:
         cursor.next()
     else:
         cursor.at = end
-    return [Act("join yarn", cursor.place(start), text), *out]
+    named = [token for token in cursor.tokens[start + 1 : end] if not token.is_(*_OF_YARN)]
+    color = named[0].raw if named and colour_name(named[0]) else None
+    return [Act("join yarn", cursor.place(start), text, color), *out]
+
+
+_OF_YARN = ("with", "the", "in", "new", "yarn", "colour")

@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from coach.notation.cleaning import CleanLine
+from coach.notation.color_pieces import without_color_lines
 from coach.notation.corrections import is_correction
 from coach.notation.headers import Header, header_at, headers_in, numbered_step
 from coach.notation.number_words import in_figures, number_of
@@ -47,7 +48,11 @@ def segmented(lines: Sequence[CleanLine]) -> list[Piece]:
     pieces: list[Piece] = []
     current: Piece | None = None
     started = False
-    for line in lines:
+    for line in without_color_lines(lines):
+        if isinstance(line, Piece):
+            _set_under(pieces, line)
+            current = None
+            continue
         text = line.text
         if not text.strip():
             current = None if current is None or _finished(current.text) else current
@@ -87,6 +92,16 @@ def segmented(lines: Sequence[CleanLine]) -> list[Piece]:
         pieces.append(Piece(kind, [whole]))
         current = pieces[-1]
     return _rows_or_rounds(pieces)
+
+
+def _set_under(pieces: list[Piece], colour: Piece) -> None:
+    """Add what tells colours; a heading that stands over it alone ("Stripes") begins no part."""
+    if pieces and pieces[-1].kind == "part" and _COLOUR_HEADING.search(pieces[-1].text):
+        pieces[-1].kind = "text"
+    pieces.append(colour)
+
+
+_COLOUR_HEADING = re.compile(r"\bstrip|\bcolou?rs?\b|\bnotes?\b|\byarn", re.IGNORECASE)
 
 
 def _rows_or_rounds(pieces: list[Piece]) -> list[Piece]:

@@ -45,7 +45,7 @@ def read(text: str, *, terms: str | None = None, size: str | None = None) -> Dra
         lines = for_size(lines, sizes, chosen)
     pieces = segmented(lines)
     facts = facts_of(lines, pieces, terms)
-    entries, problems = entries_of(pieces, facts)
+    entries, problems, color_plan = entries_of(pieces, facts)
     front, notes, finishing = texts_of(pieces)
     return Draft(
         title=title_of(lines),
@@ -60,6 +60,7 @@ def read(text: str, *, terms: str | None = None, size: str | None = None) -> Dra
         size=sizes[chosen] if sizes else None,
         gauge=front_matter.gauge_line(lines),
         colors=colours_of(lines),
+        color_plan=color_plan,
         materials=materials_of(front),
         finishing=tuple(finishing),
         notes=tuple(notes),
@@ -99,7 +100,7 @@ def read_row(
     }
     facts.vocabulary = Vocabulary(facts.terms, {**facts.specials, **defined})
     facts.specials = {**facts.specials, **defined}
-    entries, problems = entries_of(pieces, facts)
+    entries, problems, _ = entries_of(pieces, facts)
     entries = [
         replace(entry, kind=kind) if isinstance(entry, Line) and entry.number is None else entry
         for entry in entries

@@ -11,6 +11,7 @@ from fractions import Fraction
 
 from coach.craft.pattern import Act, Instruction, Make, Rerun, Skip, Which
 from coach.craft.problem import Place
+from coach.notation.color_rows import stripes_of_repeat
 from coach.notation.counts import parted
 from coach.notation.facts import Facts
 from coach.notation.number_words import FRACTIONS, number_of
@@ -71,6 +72,7 @@ def rerun(
     else:
         names = (f"last {number_of(found['last']) or _said_of_last(found.group())}",)
     times, _more = _times_in(rest)
+    stripes = stripes_of_repeat(found.string, rest, _period(names))
     length = UNTIL.search(rest)
     side = ENDING_SIDE.search(rest)
     tokens = understood(tokens_of(piece.spans), facts.vocabulary)
@@ -81,6 +83,8 @@ def rerun(
     if times is None and len(numbers) < 2 and (last := TO_ROW.search(rest)) is not None:
         first, end = (numbers[0] if numbers else after + 1), int(last["row"] or last["rows"])
         span = (first, end) if end >= first > 1 else span
+    if times is None and span is None and length is None and len(stripes) > 1:
+        times = len(stripes)
     alternate = header.every if header else None
     spread = re.search(r"\bfor\s+(?:all|every)\s+(even|odd|alternate|other)", rest, re.IGNORECASE)
     if spread:
@@ -99,7 +103,14 @@ def rerun(
         text=text,
         tail=_tail_acts(rest, piece.place),
         instead=_instead(body, facts),
+        stripes=stripes,
     )
+
+
+def _period(names: Sequence[str]) -> int:
+    """Return how many rows are worked again each time."""
+    last = re.fullmatch(r"last (\d+)", names[0])
+    return int(last[1]) if last else len(names)
 
 
 def _instead(tokens: Sequence[Token], facts: Facts) -> tuple[Make | Skip, ...]:

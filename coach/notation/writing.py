@@ -10,9 +10,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from coach.craft.pattern import Draft
+from coach.craft.pattern import Draft, Part
 from coach.notation.reading import read
 from coach.notation.words import Vocabulary
+from coach.notation.writing_colors import color_lines
 from coach.notation.writing_entries import Written, name_of, stretches_of
 from coach.notation.writing_front import finishing_lines, front_lines
 from coach.notation.writing_likeness import alike, bare
@@ -43,19 +44,20 @@ def _written(draft: Draft, terms: Terms) -> tuple[str, tuple[str, ...]]:
     after = finishing_lines(draft, terms, source)
     own = [each.settled is None for each in stretches]
     notes = _notes_before(draft, stretches)
-    text, lines = _composed(front, stretches, own, notes, after)
+    text, lines = _composed(draft, front, stretches, own, notes, after)
     again = read(text, terms=terms.name)
     for index, stretch in enumerate(stretches):
         if not own[index] and not _came_back(stretch, again, lines[index]):
             own[index] = True
-    text, _ = _composed(front, stretches, own, notes, after)
+    text, _ = _composed(draft, front, stretches, own, notes, after)
     kept = tuple(
         name_of(each.entries[0]) for each, kept in zip(stretches, own, strict=True) if kept
     )
     return text, kept
 
 
-def _composed(
+def _composed(  # noqa: PLR0917
+    draft: Draft,
     front: Sequence[str],
     stretches: Sequence[Written],
     own: Sequence[bool],
@@ -69,6 +71,8 @@ def _composed(
         out += [line for note in before for line in ("", note, "")]
         lines.append(len(out) + 1)
         out.append(stretch.own if given or stretch.settled is None else stretch.settled)
+        head = stretch.entries[0]
+        out += color_lines(draft, head.name) if isinstance(head, Part) else []
     return "\n".join([*out, *after]) + "\n", lines
 
 

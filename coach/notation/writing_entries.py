@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from coach.craft.pattern import Draft, Entry, Line, NoWords, Part, Rerun, Start
 from coach.notation.words import Vocabulary
+from coach.notation.writing_colors import repeated_in
 from coach.notation.writing_rows import RowWriter
 from coach.notation.writing_words import Terms, WordlessError, respelled
 
@@ -158,6 +159,8 @@ def _rerun(entry: Rerun, terms: Terms, source: Vocabulary) -> str:
     if entry.instead:
         raise WordlessError("a row that is worked as another but for its edge")
     words = f"Rep {_sources(entry.source, short)}"
+    alternating = repeated_in(entry.stripes, period_of(entry))
+    words += alternating if not alternating.startswith(",") else ""
     if entry.times is not None:
         words += f" {_WORDS[entry.times]}" if entry.times in _WORDS else f" {entry.times} times"
     if entry.alternate:
@@ -168,8 +171,15 @@ def _rerun(entry: Rerun, terms: Terms, source: Vocabulary) -> str:
         words += f", ending with a {entry.ending_side} {short.lower()}"
     for act in entry.tail:
         words += f", {getattr(act, 'text', '')} is facing"
+    words += alternating if alternating.startswith(",") else ""
     counts = RowWriter(terms, source).counts(entry.stated)
     return f"{words}. {counts}".rstrip()
+
+
+def period_of(entry: Rerun) -> int:
+    """Return how many rows *entry* works each time."""
+    last = entry.source[0].startswith("last ")
+    return int(entry.source[0].split()[1]) if last else len(entry.source)
 
 
 def _sources(source: Sequence[str], short: str) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from coach.craft.pattern import Draft, SpecialStitch
 from coach.notation.special_stitches import usual_specials
 from coach.notation.words import Vocabulary
+from coach.notation.writing_colors import color_lines
 from coach.notation.writing_words import Terms, respelled
 
 UNTITLED = "Untitled Pattern"
@@ -26,6 +27,7 @@ def front_lines(draft: Draft, terms: Terms, source: Vocabulary) -> list[str]:
     if draft.materials:
         first, *more = draft.materials
         out += [f"Materials: {first}", *more]
+    out += color_lines(draft, None)
     return [*out, ""]
 
 

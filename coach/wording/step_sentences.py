@@ -116,6 +116,8 @@ def action_told(action: Action, terms: str) -> str:
         return action.kind
     if action.kind == "facing":
         return f"{SIDES.get(action.text, text)} facing"
+    if action.kind == "join yarn":
+        return f"join {text}"
     if action.kind == CLOSING_CHAIN:
         return f"chain {action.text} for the next row"
     if action.kind == "colour":

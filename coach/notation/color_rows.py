@@ -1,0 +1,278 @@
+"""Yarn told by rows: "Rows 4-21 in A, Rows 22-42 in B", "2 rows A, 2 rows B, rep", "change to B
+at the end of Row 21".
+
+Only sentences that tell nothing else are read here; what a row's own words say is the row's.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from coach.craft.color_plan import ColorStretch, Stripe
+from coach.notation.clauses import COLOUR_WORDS
+from coach.notation.number_words import in_figures, number_of
+
+_ROW = r"(?:rows?|rnds?|rounds?|rws?|r(?=\s?\d))\.?"
+_JOIN = r"\s*(?:-|–|to|through)\s*"
+_SPAN = rf"\d{{1,4}}(?:{_JOIN}(?:{_ROW}\s*)?\d{{1,4}})?"
+_SPANS = rf"{_SPAN}(?:\s*(?:,\s*and|,|and|&)\s*(?:{_ROW}\s*)?{_SPAN}(?!\s*(?:rows?|rnds?|rounds?)\b))*(?!\d)"
+_COUNT = r"(?:\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten|twelve)"
+_SHADE = rf"(?:(?:light|dark|pale|deep|bright|soft)\s+)?(?:{'|'.join(sorted(COLOUR_WORDS))})"
+_CODE = r"(?-i:MC|CC\s?\d?|C[A-F](?![A-Za-z])|[A-HJ-Z](?![\w'.]\w))(?!\w)"
+_NAME = r"(?-i:[A-Z][a-z]{2,}(?:\s[A-Z][a-z]{2,}){0,2})(?!\w)"
+# A name may stand where "in", "with" or "using" makes a yarn of it; a code and a shade anywhere.
+_YARN = rf"(?:(?:the\s+)?(?:main|contrast(?:ing)?)\s+colou?r|colou?r\s+(?:\d|{_CODE})|(?:colou?r\s+|yarn\s+)?(?:{_CODE}|{_SHADE}\b))"
+_ANY = rf"(?:{_YARN}|{_NAME})"
+_IN = r"(?:in|with|using|of)"
+
+_ROWS_THEN_YARN = re.compile(
+    rf"(?:\*\s*)?(?:work(?:ing|ed)?\s+)?(?P<word>{_ROW}\s*)?(?P<rows>{_SPANS})\s*(?:rows?\s+)?(?:(?:are|is)\s+)?(?:all\s+)?(?:work(?:ed)?\s+)?"
+    rf"(?:{_IN}\s+(?P<any>{_ANY})|[:=–-]?\s*(?P<yarn>{_YARN}))(?:\s+only)?",
+    re.IGNORECASE,
+)
+_YARN_THEN_ROWS = re.compile(
+    rf"(?:(?:in|with|using|use)\s+(?P<any>{_ANY})|(?P<yarn>{_YARN}))\s*[,:=–-]?\s*(?:for|on|work|in)?\s*(?:the\s+)?(?P<word>{_ROW})\s*(?P<rows>{_SPANS})",
+    re.IGNORECASE,
+)
+_BETWEEN = re.compile(
+    r"\s*(?:[,;.]|\band\b|\bthen\b|\bfollowed\s+by\b|\bwith\b)*\s*", re.IGNORECASE
+)
+
+_LEAD = re.compile(
+    r"(?:(?:the\s+)?(?:stripes?|striping|colou?rs?)(?:\s+(?:stripes?|pattern|patt|sequence|order|plan|changes?|key|repeat))*\s*(?:(?:is|as\s+follows)\s*)?(?:[:–-]\s*|(?=[\s*]\d))"
+    r"|(?:work(?:ed|ing)?\s+)?(?:in\s+)?stripes?\s+(?:of\s+|as\s+follows\s*:?\s*)?|work(?:ing|ed)?\s+|alternat(?:e|ing)\s+(?:between\s+)?|notes?\s*:\s*|\*+\s*)+",
+    re.IGNORECASE,
+)
+_CALLED = re.compile(r"strip|colou?r|alternat", re.IGNORECASE)
+_STRIPE = re.compile(
+    rf"(?:\*\s*)?(?P<rows>{_COUNT})\s+(?:rows?|rnds?|rounds?)\s*(?:(?:{_IN}\s+)(?P<any>{_ANY})|[:–-]?\s*(?P<yarn>{_YARN}))"
+    rf"|(?:\*\s*)?(?P<yarn2>{_YARN})\s*[:–-]?\s*(?:for\s+)?(?P<rows2>{_COUNT})\s+(?:rows?|rnds?|rounds?)\b",
+    re.IGNORECASE,
+)
+_EACH_OF = re.compile(
+    rf"(?P<rows>{_COUNT})\s+(?:rows?|rnds?|rounds?)\s+(?:each\s+)?(?:of|in|with)\s+(?:each\s+of\s+)?(?P<list>{_ANY}(?:\s*(?:,\s*and|,\s*then|,|and|&)\s*{_ANY})+)(?:\s+each)?",
+    re.IGNORECASE,
+)
+_IN_TURN = re.compile(
+    rf"(?P<list>{_ANY}(?:\s*(?:,\s*and|,|and|&|with)\s*{_ANY})+)\s*,?\s*(?:every|each|changing\s+(?:colou?rs?\s+)?(?:every|each|after\s+(?:every|each)))\s+(?P<rows>{_COUNT})?\s*(?:st|nd|rd|th)?\s*(?:rows?|rnds?|rounds?)",
+    re.IGNORECASE,
+)
+_FOR_EVER = re.compile(
+    r"\s*(?:[;,.]|\*|\band\b)*\s*(?:(?:rep(?:eat)?(?:ing|ed)?|repeat|throughout|and\s+so\s+on|etc|alternat\w+|continu\w+)\b[^.]*|in\s+turn\b[^.]*|for\s+(?:the\s+)?(?:whole|entire|rest)\b[^.]*)?[\s.]*",
+    re.IGNORECASE,
+)
+_CHANGE = re.compile(
+    rf"(?:(?:and\s+|then\s+)*(?:change|switch)\s+(?:colou?rs?\s+)?(?:back\s+)?|(?:and\s+|then\s+)+(?:back\s+)?)to\s+(?P<any>{_ANY})\s*,?\s*"
+    rf"(?P<when>(?:(?:at|in|on|with|during|after)\s+)?(?:the\s+)?(?:very\s+)?(?:end|last\s+[^.,]{{1,30}}?)\s+of|after|at|on|for|in|before|from|with)\s+{_ROW}\s*(?P<row>\d{{1,4}})(?:\s+on(?:wards?)?)?",
+    re.IGNORECASE,
+)
+_CHANGE_AFTER = re.compile(
+    rf"(?P<when>(?:at|in|on)\s+(?:the\s+)?(?:end|last\s+[^.,]{{1,30}}?)\s+of|after|from|before|for|on|in)\s+{_ROW}\s*(?P<row>\d{{1,4}})(?:\s+on(?:wards?)?)?\s*,?\s*"
+    rf"(?:(?:change|switch)\s+(?:colou?rs?\s+)?(?:back\s+)?to|use|work\s+(?:in|with)|with|in|join|begin\s+(?:using|with))\s+(?P<any>{_ANY})",
+    re.IGNORECASE,
+)
+_CHANGE_NOW = re.compile(
+    rf"(?:fasten\s+off(?:\s+{_ANY})?[.,;]?\s*|cut\s+{_ANY}[.,;]?\s*)?(?:now\s+|then\s+)?"
+    rf"(?:(?:change|switch)\s+(?:colou?rs?\s+)?to|(?:continue|cont|carry\s+on)\s+(?:in|with)|join(?:\s+in)?|join\s+(?:new\s+)?yarn|using|with|in|use)\s+(?P<any>{_ANY})\s*[:.]?\s*",
+    re.IGNORECASE,
+)
+_NO_YARN = re.compile(
+    r"(?:the|sc|hdc|dc|tr|htr|dtr|sts?|slip|stitch|single|double|half|treble|pattern|patt|blo|flo|back|front|both|loops?|each|every|turn|chain|repeat|rep|work|row|rows|round|rounds|rnd|rnds|note|notes|next|last|spiral|one|two|join|size|right|wrong|left)\b",
+    re.IGNORECASE,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class ColorsTold:
+    """What one sentence tells: stretches of named rows, or stripes from the next row on.
+
+    again: the words may as well ask to work rows again that were written before ("Work Rows 2-5
+    in B"), and which.
+    """
+
+    stretches: tuple[ColorStretch, ...] = ()
+    stripes: tuple[Stripe, ...] = ()
+    repeats: bool = False
+    now: str | None = None
+    again: tuple[int, int] | None = None
+
+
+def colors_told(text: str) -> ColorsTold | None:
+    """Return what *text* tells of the rows' yarn, or None where it tells anything else."""
+    words = in_figures(text.strip().lstrip("•·–-").strip())
+    if not words or len(words) > 600:
+        return None
+    if (striped := _striped_from(words)) is not None:
+        return striped
+    lead = _LEAD.match(words)
+    for begin in dict.fromkeys((0, lead.end() if lead else 0)):
+        found = (
+            _named_rows(words, begin)
+            or _stripes(words, begin, called=bool(lead and begin and _CALLED.search(lead.group())))
+            or _changes(words, begin)
+        )
+        if found is not None:
+            return found
+    now = _CHANGE_NOW.fullmatch(words)
+    if now is not None and (color := yarn_name(now["any"])):
+        return ColorsTold(now=color)
+    return None
+
+
+def yarn_name(words: str | None) -> str | None:
+    """Return the yarn's name as the coach keeps it: "A", "MC", "Heather"; None if it is none."""
+    if not words:
+        return None
+    name = re.sub(r"\s+", " ", words.strip())
+    name = re.sub(r"^(?:the\s+)?main\s+colou?r$", "MC", name, flags=re.IGNORECASE)
+    name = re.sub(r"^(?:the\s+)?contrast(?:ing)?\s+colou?r$", "CC", name, flags=re.IGNORECASE)
+    name = re.sub(r"^(?:colou?r|yarn)\s+(?=[A-Z]\b|MC|CC)", "", name, flags=re.IGNORECASE)
+    return None if _NO_YARN.match(name) else name
+
+
+_AGAIN_IN = re.compile(
+    rf"\s*,?\s*(?:again\s+)?(?:(?:once\s+)?each\s+)?(?:in|with|using)\s+(?P<list>{_ANY}(?:\s*(?:,\s*and|,\s*then|,|and|&|then)\s*{_ANY})*)",
+    re.IGNORECASE,
+)
+_BEGUN_WITH = re.compile(rf"\W*(?:with|using|in)\s+(?P<any>{_ANY})\s*[,:]", re.IGNORECASE)
+
+
+def stripes_of_repeat(text: str, rest: str, period: int) -> tuple[Stripe, ...]:
+    """Return the yarns of rows worked again: "Rep Rows 2-5 in B, C, A", "With B, rep Rows 2-5".
+
+    text: the whole; rest: what follows the rows that are named; period: how many they are.
+    """
+    begun = _BEGUN_WITH.match(text)
+    if begun is not None and (color := yarn_name(begun["any"])):
+        return (Stripe(color, period),)
+    again = _AGAIN_IN.match(rest)
+    if again is not None:
+        names = [yarn_name(each.group()) for each in re.finditer(_ANY, again["list"], re.I)]
+        return tuple(Stripe(name, period) for name in names if name) if all(names) else ()
+    for clause in (rest, *re.split(r"[,;:]\s*|\.\s+", rest, maxsplit=1)[1:]):
+        if (stripes := stripes_at_end(clause)) is not None:
+            return stripes
+    return ()
+
+
+def stripes_at_end(clause: str) -> tuple[Stripe, ...] | None:
+    """Return the stripes that a clause of a row tells: "alternating 2 rows A and 2 rows B"."""
+    words = clause.strip(" .,;:")
+    lead = _LEAD.match(words)
+    told = _stripes(words, lead.end(), called=True) if lead else _stripes(words, 0, called=False)
+    return told.stripes if told else None
+
+
+def _named_rows(words: str, at: int) -> ColorsTold | None:
+    stretches: list[ColorStretch] = []
+    first_word = None
+    while at < len(words):
+        found = _ROWS_THEN_YARN.match(words, at) or _YARN_THEN_ROWS.match(words, at)
+        color = yarn_name(found["any"] or found["yarn"]) if found else None
+        if found is None or color is None or (not stretches and not found["word"]):
+            return None
+        first_word = first_word or found.group().split()[0].lower()
+        for span in re.finditer(rf"(\d+)(?:{_JOIN}\D*(\d+))?", found["rows"]):
+            first, last = int(span[1]), int(span[2] or span[1])
+            stretches.append(ColorStretch(first, last, (Stripe(color),), repeats=False))
+        between = _BETWEEN.match(words, found.end())
+        at = between.end() if between else found.end()
+        if _ASIDE.fullmatch(words, at):
+            break
+    if not stretches:
+        return None
+    settled = tuple(
+        ColorStretch(each.first, each.last, (Stripe(each.stripes[0].color, _rows(each)),))
+        for each in stretches
+    )
+    only = settled[0]
+    again = (only.first, only.last or only.first) if len(settled) == 1 else None
+    return ColorsTold(settled, again=again if first_word in ("work", "working") else None)
+
+
+# How the yarn is changed, said after which yarn it is.
+_ASIDE = re.compile(
+    r"[(\s]*(?:always|carry\w*|changing|change|cutting|cut|without|weav\w*|see|fasten\w*|join\w*|leav\w*|work\w*)\b(?!\s+to\b)[^\d]*",
+    re.IGNORECASE,
+)
+
+
+def _rows(stretch: ColorStretch) -> int:
+    return max(1, (stretch.last or stretch.first) - stretch.first + 1)
+
+
+def _stripes(words: str, at: int, *, called: bool) -> ColorsTold | None:
+    stripes: list[Stripe] = []
+    shared = _EACH_OF.match(words, at) or _IN_TURN.match(words, at)
+    if shared is not None:
+        rows = number_of(shared["rows"]) or 1
+        names = [yarn_name(each.group()) for each in re.finditer(_ANY, shared["list"], re.I)]
+        stripes = [Stripe(name, rows) for name in names if name]
+        at = shared.end()
+        called = True
+    else:
+        while found := _STRIPE.match(words, at):
+            color = yarn_name(found["any"] or found["yarn"] or found["yarn2"])
+            if color is None:
+                return None
+            stripes.append(Stripe(color, number_of(found["rows"] or found["rows2"]) or 1))
+            between = _BETWEEN.match(words, found.end())
+            at = between.end() if between else found.end()
+    rest = _FOR_EVER.fullmatch(words, at)
+    if not stripes or (rest is None and not _ASIDE.fullmatch(words, at)):
+        return None
+    for_ever = bool(rest and rest.group().strip(" .,;*"))
+    if len(stripes) < 2 and not (called or for_ever):
+        return None
+    return ColorsTold(stripes=tuple(stripes), repeats=called or for_ever)
+
+
+_FROM = re.compile(
+    rf"(?:work\s+)?(?:in\s+)?(?:stripes?|striped)\s+(?:from|for|in|over)\s+{_ROW}\s*(?P<first>\d{{1,4}})(?:{_JOIN}(?:{_ROW}\s*)?(?P<last>\d{{1,4}}))?(?:\s+on(?:wards?)?)?\s*[:,–-]\s*",
+    re.IGNORECASE,
+)
+
+
+def _striped_from(words: str) -> ColorsTold | None:
+    """ "Stripes from Row 4 to Row 20: 2 rows A, 2 rows B": stripes over rows that are named."""
+    found = _FROM.match(words)
+    told = _stripes(words, found.end(), called=True) if found else None
+    if found is None or told is None:
+        return None
+    last = int(found["last"]) if found["last"] else None
+    return ColorsTold((ColorStretch(int(found["first"]), last, told.stripes, repeats=True),))
+
+
+_UP_TO_ITS_END = re.compile(r"\b(?:end|last|after)\b", re.IGNORECASE)
+
+
+def _changes(words: str, at: int) -> ColorsTold | None:
+    stretches: list[ColorStretch] = []
+    while at < len(words):
+        found = _CHANGE.match(words, at) or _CHANGE_AFTER.match(words, at)
+        color = yarn_name(found["any"]) if found else None
+        if found is None or color is None:
+            return None
+        row = int(found["row"]) + (1 if _UP_TO_ITS_END.search(found["when"]) else 0)
+        stretches.append(ColorStretch(row, None, (Stripe(color),), change=True))
+        between = re.compile(r"[\s,;.]*").match(words, found.end())
+        at = between.end() if between else found.end()
+    return ColorsTold(tuple(stretches)) if stretches else None
+
+
+def one_stripe(text: str) -> bool:
+    """Tell whether a line of a list is one stripe: "2 rows A"."""
+    found = _STRIPE.match(text.strip(" \t•-–*"))
+    return found is not None and not text.strip(" \t•-–*")[found.end() :].strip(" .,;")
+
+
+def stripe_heading(text: str) -> bool:
+    """Tell whether a line is the heading of a list of stripes."""
+    return bool(
+        re.fullmatch(
+            r"\W*(?:the\s+)?(?:strip(?:es?|ing)|colou?rs?)\s+(?:strip(?:es?|ing)\s+)?(?:pattern|patt|sequence|order|plan|changes?|repeat)s?\W*|\W*stripes\W*",
+            text,
+            re.IGNORECASE,
+        )
+    )
