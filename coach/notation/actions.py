@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from coach.craft.pattern import Act, Instruction, Make, Of, Sides, Target, Which
-from coach.notation.clauses import clause_end, colour_name, stops_before_last, worked_yet
+from coach.notation.clauses import clause_end, stops_before_last, worked_yet
 from coach.notation.nouns import ANY
 from coach.notation.other_sides import other_side, rotated_to
 from coach.notation.reach import runs_on
 from coach.notation.row_state import RowState
 from coach.notation.stitch_words import stitches
 from coach.notation.unknown_words import raw
+from coach.notation.yarn_words import others_named, yarn_named
 
 
 def acts(reader: RowState, items: list[Instruction]) -> list[Instruction] | None:  # noqa: PLR0911, PLR0912, PLR0915
@@ -71,7 +72,7 @@ def acts(reader: RowState, items: list[Instruction]) -> list[Instruction] | None
             return [Act("marker", cursor.place(start), raw(reader, start))]
         cursor.at = clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
         return [Act("marker", cursor.place(start), raw(reader, start))]
-    if (colour := colour_named(reader)) is not None:
+    if (colour := yarn_named(reader)) is not None:
         return [Act("colour", cursor.place(start), colour)]
     if cursor.takes("rotate"):
         cursor.at = clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
@@ -148,7 +149,7 @@ def ring_in_short(reader: RowState, *, of_yarn: bool) -> bool:
     a number of stitches, or a chain, to be worked into it.
     """
     cursor = reader.cursor
-    if of_yarn and cursor.sees("mc"):
+    if cursor.sees("mc") and (of_yarn or others_named(reader, "MC")):
         return False
     name = cursor.takes("mr", "mc")
     if name is None or not (cursor.now is None or cursor.sees(",", ".", ":", ";")):
@@ -174,31 +175,6 @@ def worked_even(reader: RowState, start: int) -> list[Instruction]:
     if cursor.sees("to", "until", "for"):
         cursor.at = clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
     return [Make(stitch, 1, Target(Which.EACH, ANY, open=True), cursor.place(start))]
-
-
-def colour_named(reader: RowState) -> str | None:
-    """Take "with A", "change to B in last yo", "(A)"; return the colour's name."""
-    cursor = reader.cursor
-    start = cursor.at
-    in_colour = cursor.sees("in") and colour_name(cursor.peek())
-    if cursor.takes("with", "using") or (in_colour and cursor.takes("in")):
-        cursor.takes("colour", "yarn")
-        if colour_name(cursor.now):
-            return cursor.next().raw
-    elif cursor.takes("change", "switch", "changing"):
-        cursor.takes("colour")
-        cursor.takes("to", "yarn")
-        cursor.takes("colour")
-        token = cursor.now
-        if token is not None and token.kind in ("word", "unit") and not token.is_("in", "on", "at"):
-            name = cursor.next().raw
-            end = clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
-            cursor.at = end
-            return name
-        cursor.at = clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
-        return "next colour"
-    cursor.at = start
-    return None
 
 
 def last_goes_in(reader: RowState) -> bool:

@@ -34,6 +34,7 @@ from coach.notation.stitch_words import stitches
 from coach.notation.tokens import Token
 from coach.notation.unknown_words import misread_stitch, unknown
 from coach.notation.with_places import instead_in_places
+from coach.notation.yarn_words import counted_in_yarn, letter_of_yarn
 
 
 class RowReader:
@@ -147,7 +148,8 @@ def sequence(reader: RowState, closer: str | None) -> list[Instruction]:
 def item(reader: RowState, items: list[Instruction], marks: Marks) -> list[Instruction]:  # noqa: PLR0911
     """Take one instruction, add it to *items* and return them."""
     cursor = reader.cursor
-    cursor.skip_fillers()
+    if not letter_of_yarn(reader):
+        cursor.skip_fillers()
     joiner = cursor.takes("and", "then", "plus", "+", "&")
     if joiner is not None:
         joined(reader, items, marks, one_place=not joiner.is_("then"))
@@ -188,6 +190,7 @@ def item(reader: RowState, items: list[Instruction], marks: Marks) -> list[Instr
         leaving,
         loops_only,
         in_place_first,
+        counted_in_yarn,
         stitches,
     ):
         if misread_stitch(reader):

@@ -5,11 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from coach.craft.pattern import Instruction, Make, Noun, Of, Skip, Target, Which
-from coach.notation.clauses import (
-    COLOUR_WORDS,
-    clause_end,
-    closing_bracket,
-)
+from coach.notation.clauses import clause_end, closing_bracket
 from coach.notation.counts_as import counts_as_remark
 from coach.notation.cursor import Cursor
 from coach.notation.nouns import ANY
@@ -17,6 +13,7 @@ from coach.notation.places import places
 from coach.notation.reach import bound, runs_on
 from coach.notation.row_state import RowState
 from coach.notation.targets import target
+from coach.notation.yarn_words import in_yarn
 
 
 def place_after(
@@ -27,17 +24,17 @@ def place_after(
     cursor.takes("loosely", "tightly", "carefully", "firmly")
     each = _number_behind(cursor) if number is None else None
     cursor.takes("st")
+    if each is not None and in_yarn(reader):
+        return None, each
     if cursor.takes("evenly"):
         runs_on(cursor)
         end = clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
         cursor.at = end
         return Target(Which.NEXT, Noun(Of.ROW_END)), each
     mark = cursor.at
-    if stitch == "sl st":
-        if (reached := _travelled_to(cursor)) is not None:
-            return reached, each
-    elif (until := across_bound(reader)) is not None:
-        return until, each
+    reached = _travelled_to(cursor) if stitch == "sl st" else across_bound(reader)
+    if reached is not None:
+        return reached, each
     if runs_on(cursor):
         if cursor.sees(
             "next", "each", "post", "first", "last", "same", "st", "top"
@@ -109,30 +106,6 @@ def across_bound(reader: RowState) -> Target | None:
         if until is not None:
             return Target(Which.EACH, ANY, until=until)
     cursor.at = start
-    return None
-
-
-def colour_after(reader: RowState) -> str | None:
-    """ "sc 4 MC": the colour behind the count."""
-    cursor = reader.cursor
-    token = cursor.now
-    if (
-        token is not None
-        and token.kind == "word"
-        and (
-            token.raw in ("MC", "CC", "A", "B", "C", "D", "E", "CA", "CB")
-            or token.text in COLOUR_WORDS
-        )
-    ):
-        cursor.next()
-        return token.raw
-    if cursor.sees("in") and cursor.peek() is not None:
-        after = cursor.peek()
-        if after is not None and (
-            after.raw in ("MC", "CC", "A", "B", "C", "D") or after.text in COLOUR_WORDS
-        ):
-            cursor.at += 2
-            return after.raw
     return None
 
 

@@ -35,10 +35,11 @@ from coach.notation.shaping import (
     together_after,
 )
 from coach.notation.some_places import some_places_only
-from coach.notation.stitch_places import colour_after, from_hook, place_after
+from coach.notation.stitch_places import from_hook, place_after
 from coach.notation.targets import target
 from coach.notation.tokens import Token
 from coach.notation.unknown_words import raw, term_clash
+from coach.notation.yarn_words import yarn_after
 
 
 @dataclass(frozen=True, slots=True)
@@ -215,6 +216,7 @@ def _placed(
         cursor.next()
         stitch = f"{stitch}{number or 2}tog"
         each = 1
+    colour = yarn_after(reader)
     where, each_after = place_after(reader, stitch, number)
     if each_after is not None:
         each = each_after
@@ -222,7 +224,7 @@ def _placed(
     if where is not None and where.together and not drawn and said.named is None:
         stitch = f"{stitch}{max(where.count, 2)}tog"
         drawn = True
-    colour = colour_after(reader)
+    colour = colour or yarn_after(reader)
     times = 1
     if where is None or where.which is not Which.EACH:
         times = _times_of_it(cursor)
