@@ -21,7 +21,7 @@ ASKED = ("id", "terms", "before", "text", "rows", "sizes")
 SUMS = ("worked", "spaces_worked", "produces", "chains_spaces")
 
 KNOWN_LINES: dict[str, set[str]] = {
-    "third_exam": {"t002", "t033", "t123", "t131", "t215"},
+    "third_exam": {"t123", "t131", "t215"},
     "independent": set(),
     "second_exam": set(),
 }
@@ -29,15 +29,14 @@ KNOWN_PATTERNS = {
     "third_exam": {
         "bluebell-pot-holder", "cliff-path-ripple", "cockleshell-pram-blanket",
         "cowslip-square", "curlew-hill-shawl", "ferncliff-mittens", "gatehouse-cable-scarf",
-        "lantern-window-mosaic", "larkspur-heart-filet", "mackerel-sky-pouch",
-        "parish-daisy-brooch", "pepper-the-mouse", "porch-light-coaster-talk",
-        "quarry-road-watch-cap", "slate-quarry-cowl", "summerhouse-pineapple-doily",
-        "tideline-corner-blanket", "wharf-street-market-bag", "woodshed-socks",
-        "faulty-bluebell-pot-holder", "faulty-cockleshell-pram-blanket",
-        "faulty-curlew-hill-shawl", "faulty-ferncliff-mittens",
-        "faulty-gatehouse-cable-scarf", "faulty-lantern-window-mosaic",
-        "faulty-larkspur-heart-filet", "faulty-long-light-scarflet",
-        "faulty-mackerel-sky-pouch", "faulty-parish-daisy-brooch",
+        "lantern-window-mosaic", "larkspur-heart-filet", "parish-daisy-brooch",
+        "pepper-the-mouse", "porch-light-coaster-talk", "quarry-road-watch-cap",
+        "slate-quarry-cowl", "summerhouse-pineapple-doily", "tideline-corner-blanket",
+        "wharf-street-market-bag", "woodshed-socks", "faulty-bluebell-pot-holder",
+        "faulty-cockleshell-pram-blanket", "faulty-curlew-hill-shawl",
+        "faulty-ferncliff-mittens", "faulty-gatehouse-cable-scarf",
+        "faulty-lantern-window-mosaic", "faulty-larkspur-heart-filet",
+        "faulty-long-light-scarflet", "faulty-parish-daisy-brooch",
         "faulty-pepper-the-mouse", "faulty-porch-light-coaster-talk",
         "faulty-quarry-road-watch-cap", "faulty-slate-quarry-cowl",
         "faulty-summerhouse-pineapple-doily", "faulty-tideline-corner-blanket",
