@@ -82,6 +82,7 @@ class Outcome:
 
     said: int = 0
     taken: int = 0
+    fell_silent: int = 0
     late: list[float] = field(default_factory=list)
     false: Counter[str] = field(default_factory=Counter)
     held: int = 0
@@ -93,9 +94,10 @@ class Outcome:
             "said": self.said,
             "taken": self.taken,
             "share": round(self.taken / max(1, self.said), 3),
+            "taken_or_held_share": round(self.fell_silent / max(1, self.said), 3),
             "seconds_after_the_word_p50_p95": late,
             "false": dict(self.false),
-            "held_for_something_unsure": self.held,
+            "held_for_nothing": self.held,
             "minutes": round(self.seconds / 60, 1),
         }
 
@@ -229,6 +231,7 @@ class Ear:
         if self.interruptions.attention.heed(self.time) is not Heed.WORDS:
             self.listening.skip(len(samples))
             return
+        self.listening.take_hints(self.interruptions.hints_at(self.time))
         for heard in self.listening.feed(samples):
             shift = self.time - self.listening.now
             text = heard.text if isinstance(heard, Accepted) else ""
@@ -248,14 +251,18 @@ def run(ear: Ear, played: Iterator[Scene], taken: WhileSpeaking) -> Outcome:
         outcome.seconds += len(scene.heard) / RATE
         wanted = bool(scene.phrase) and may_interrupt(scene.phrase, meaning_of(scene.phrase), taken)
         outcome.said += bool(scene.phrase) if taken is WhileSpeaking.NOTHING else wanted
+        silent = False
         for text, at in ear.hear(scene):
+            near = scene.phrase_ends - 1.5 < at < scene.phrase_ends + 2.0
+            silent |= bool(scene.phrase) and wanted and near
             if not text:
-                outcome.held += 1
+                outcome.held += not near
             elif meaning_of(text) == meaning_of(scene.phrase) and at < scene.phrase_ends + 2.0:
                 outcome.taken += 1
                 outcome.late.append(at - scene.phrase_ends)
             else:
                 outcome.false[f"{text} (said: {scene.phrase or 'nothing'})"] += 1
+        outcome.fell_silent += silent
     return outcome
 
 

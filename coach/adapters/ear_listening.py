@@ -12,7 +12,7 @@ from typing import Protocol
 import numpy as np
 from numpy.typing import NDArray
 
-from coach.adapters.ear_phrases import Accepted, Unsure, WholePhrases
+from coach.adapters.ear_phrases import UNSURE, Accepted, Unsure, WholePhrases
 from coach.adapters.ear_readings import Part, Reading
 from coach.adapters.speech_samples import Samples
 from coach.adapters.voice_activity import (
@@ -55,6 +55,7 @@ class Listening:
         self._start = 0.0  # when its first sample was taken
         self._background = 0.0  # the room's level when it began
         self._cut = False  # a voice is under way whose beginning was not heard
+        self._hints: frozenset[str] = frozenset()
 
     @property
     def now(self) -> float:
@@ -81,6 +82,10 @@ class Listening:
         for event in self._activity.feed(samples):
             if not isinstance(event, More):
                 self._cut = isinstance(event, Began)
+
+    def take_hints(self, words: frozenset[str]) -> None:
+        """Yield something unsure for each of these words from now on, where no phrase is heard."""
+        self._hints = words
 
     def forget_talk(self) -> None:
         """The talk that was heard was the coach's own, and it is over."""
@@ -112,12 +117,18 @@ class Listening:
                     if self._began is not None:
                         part = self._part(self._began, at)
                         self._began, self._utterance = None, []
-                        verdict = self._rules.offer(part)
+                        verdict = self._rules.offer(part) or self._hint(part)
             if verdict is not None:
                 yield verdict
         waited = self._rules.tick(self.now)
         if waited is not None:
             yield waited
+
+    def _hint(self, part: Part) -> Unsure | None:
+        """Return something unsure when the likeliest reading has one of the hints in it."""
+        words = part.readings[0].words if part.readings else ()
+        hinted = any(word.text in self._hints for word in words)
+        return Unsure(UNSURE, part.ended, part.began) if hinted else None
 
     def _part(self, began: float, ended: float) -> Part:
         """Decode the utterance as a whole, without the talk in the background around it."""

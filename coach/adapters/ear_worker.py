@@ -183,6 +183,7 @@ class EarWorker:
                 self._listening.reset()
             if self._was_spoken_over and not spoken_over:
                 self._listening.forget_talk()
+            self._listening.take_hints(self._interruptions.hints_at(at))
         self._was_deaf, self._was_spoken_over = deaf, spoken_over
         return heed
 

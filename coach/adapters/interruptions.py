@@ -8,8 +8,11 @@ from collections.abc import Callable, Sequence
 from coach.adapters.attention import Attention
 from coach.adapters.ear_phrases import WARY_SURE, Unsure, Verdict
 from coach.adapters.own_words import OwnWords
-from coach.guide.interrupting import WhileSpeaking, may_interrupt
+from coach.guide.interrupting import WhileSpeaking, may_interrupt, stop_hints
 from coach.ports import SaidWord
+
+STOP_HINTS = stop_hints()
+NO_HINTS: frozenset[str] = frozenset()
 
 
 class Interruptions:
@@ -46,6 +49,10 @@ class Interruptions:
         shift: seconds from the ear's own times to monotonic ones.
         """
         return self.attention.coach_spoke_at(heard.began + shift)
+
+    def hints_at(self, at: float) -> frozenset[str]:
+        """Return the words that, even alone, may have been said to stop the coach at *at*."""
+        return STOP_HINTS if self._hears_clean and self.attention.coach_spoke_at(at) else NO_HINTS
 
     def takes(self, heard: Verdict, meaning: str, shift: float) -> bool:
         """Return whether *heard*, said while the coach spoke, is taken."""

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from enum import StrEnum
 
-from coach.guide.commands import Command
+from coach.guide.commands import BINDINGS, Command
 
 STOPS = frozenset({Command.STOP_TALKING, Command.PAUSE, Command.QUIET_TIME})
 
@@ -26,3 +26,13 @@ def may_interrupt(phrase: str, meaning: str, taken: WhileSpeaking) -> bool:
     if len(phrase.split()) < 2 or taken is WhileSpeaking.NOTHING:
         return False
     return taken is WhileSpeaking.ALL_WORDS or meaning in {each.value for each in STOPS}
+
+
+def stop_hints() -> frozenset[str]:
+    """Return the words that show, even alone, that the coach is being stopped.
+
+    Across its voice "stop talking" may come out as "talking". Short words show nothing.
+    """
+    phrases = (each for binding in BINDINGS if binding.command in STOPS for each in binding.spoken)
+    long = (phrase.split() for phrase in phrases if len(phrase.split()) > 1)
+    return frozenset(word for words in long for word in words if len(word) > 3)

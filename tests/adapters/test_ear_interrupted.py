@@ -177,3 +177,19 @@ def test_a_phrase_is_placed_by_the_shift_from_the_ears_time_to_the_clocks() -> N
     assert made.interrupts(heard("next row", 1.5, 2.0), 100.0)
     assert not made.takes(heard("next row", 1.5, 2.0), "next", 100.0)
     assert made.takes(heard("next row", 3.4, 3.9), "next", 100.0)
+
+
+def test_the_words_that_hint_at_a_stop_count_only_across_the_coach_and_without_its_echo() -> None:
+    clean = speaking(WhileSpeaking.STOP_WORDS, hears_clean=True)
+
+    assert clean.hints_at(101.0) == {
+        "stop",
+        "talking",
+        "hold",
+        "there",
+        "quiet",
+        "time",
+        "listening",
+    }
+    assert clean.hints_at(99.0) == frozenset()
+    assert speaking(WhileSpeaking.STOP_WORDS).hints_at(101.0) == frozenset()

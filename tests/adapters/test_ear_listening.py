@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from coach.adapters.ear_listening import Listening
-from coach.adapters.ear_phrases import Accepted
+from coach.adapters.ear_phrases import Accepted, Unsure
 from coach.adapters.ear_readings import Reading, Word
 from tests.adapters.sounds import RATE, Samples, silence
 from tests.adapters.test_ear_voice_activity import Script, tone
@@ -71,3 +71,16 @@ def test_the_clock_goes_on_truly_over_what_was_not_listened_to() -> None:
         ear.skip(320)  # as a microphone's blocks come: 20 ms
 
     assert abs(ear.now - 10.0) < 0.04
+
+
+def test_half_a_stop_heard_across_the_coach_is_something_unsure_and_otherwise_nothing() -> None:
+    """The decoder hears "go back"; "stop talking" is listed, and "back" stands for its half."""
+    ear = Listening(Writing(), Script())
+    ear.listen_for({"stop talking": "stop talking"})
+    word = np.concatenate((silence(0.3), tone(0.6, 3_000), silence(1.5)))
+
+    assert list(ear.feed(word)) == []
+    ear.take_hints(frozenset({"back"}))
+    assert [type(each) for each in ear.feed(word)] == [Unsure]
+    ear.take_hints(frozenset())
+    assert list(ear.feed(word)) == []
