@@ -66,6 +66,7 @@ class Heard:
     ms: int  # from the end of the word to this
     at: float = 0.0  # when the phrase ended, in seconds: monotonic, or from a recording's start
     interrupts: bool = False  # it was said while the coach spoke
+    readings: tuple[str, ...] = ()  # in a lesson: what the ear made of it, the likeliest first
 
 
 class Ear(Protocol):
@@ -79,6 +80,12 @@ class Ear(Protocol):
 
     def listen_for(self, phrases: Sequence[str]) -> None:
         """Take only these whole phrases from now on (the present mode's closed list)."""
+
+    def take_words(self, own_words: Mapping[str, str]) -> None:
+        """Take these words of the maker's own for the phrases that they stand for."""
+
+    def learn(self, learns: bool) -> None:
+        """Hand over whatever is said, as `Heard.readings`, in place of phrases, until told not to."""
 
     def mute(self, muted: bool) -> None: ...
 

@@ -5,7 +5,7 @@ Load a `Log`, hand it to the fakes, and look in it for what came first.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from coach.ports import Event, Heard, SaidWord, View
@@ -101,6 +101,8 @@ class RecordingEar:
         self.hears: Callable[[Heard], None] | None = None
         self.tells: Callable[[Words], None] | None = None
         self.phrases: tuple[str, ...] = ()
+        self.own_words: dict[str, str] = {}
+        self.learns = False
         self.muted = False
         self.closed = False
 
@@ -109,6 +111,12 @@ class RecordingEar:
 
     def listen_for(self, phrases: Sequence[str]) -> None:
         self.phrases = tuple(phrases)
+
+    def take_words(self, own_words: Mapping[str, str]) -> None:
+        self.own_words = dict(own_words)
+
+    def learn(self, learns: bool) -> None:
+        self.learns = learns
 
     def mute(self, muted: bool) -> None:
         self.muted = muted
@@ -124,6 +132,12 @@ class RecordingEar:
 
     def close(self) -> None:
         self.closed = True
+
+    def make_out(self, *readings: str) -> None:
+        """Let the ear make these readings of a saying, in a lesson."""
+        assert self.hears is not None, "the ear was not started"
+        assert self.learns, "no lesson goes on"
+        self.hears(Heard("", 1.0, 0, readings=readings))
 
     def say(
         self, text: str, confidence: float = 0.95, ms: int = 150, *, interrupts: bool = False

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from coach.ports import Ear, Heard, SaidWord
 from coach.wording.words import Words
@@ -15,6 +15,12 @@ class Deaf:
         pass
 
     def listen_for(self, phrases: Sequence[str]) -> None:
+        pass
+
+    def take_words(self, own_words: Mapping[str, str]) -> None:
+        pass
+
+    def learn(self, learns: bool) -> None:
         pass
 
     def mute(self, muted: bool) -> None:
@@ -53,6 +59,12 @@ class SharedEar:
 
     def listen_for(self, phrases: Sequence[str]) -> None:
         self._ear.listen_for(phrases)
+
+    def take_words(self, own_words: Mapping[str, str]) -> None:
+        self._ear.take_words(own_words)
+
+    def learn(self, learns: bool) -> None:
+        self._ear.learn(learns)
 
     def mute(self, muted: bool) -> None:
         self._ear.mute(muted)

@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 
 from coach.adapters.ear_phrases import UNSURE, Accepted, Unsure, WholePhrases
 from coach.adapters.ear_readings import Part, Reading
+from coach.adapters.ear_sayings import Saying, Sayings
 from coach.adapters.speech_samples import Samples
 from coach.adapters.voice_activity import (
     BLOCK,
@@ -56,6 +57,7 @@ class Listening:
         self._background = 0.0  # the room's level when it began
         self._cut = False  # a voice is under way whose beginning was not heard
         self._hints: frozenset[str] = frozenset()
+        self._sayings: Sayings | None = None  # while a lesson goes on
 
     @property
     def now(self) -> float:
@@ -71,6 +73,8 @@ class Listening:
         """Forget what was half heard: sound was lost, or the list has changed."""
         self._activity.reset()
         self._rules.reset()
+        if self._sayings is not None:
+            self._sayings.reset()
         self._began, self._utterance, self._cut = None, [], False
 
     def overhear(self, samples: Samples) -> None:
@@ -82,6 +86,11 @@ class Listening:
         for event in self._activity.feed(samples):
             if not isinstance(event, More):
                 self._cut = isinstance(event, Began)
+
+    def learn(self, learns: bool) -> None:
+        """Yield whole sayings as they are made out, in place of phrases, until told otherwise."""
+        self._sayings = Sayings() if learns else None
+        self.reset()
 
     def take_hints(self, words: frozenset[str]) -> None:
         """Yield something unsure for each of these words from now on, where no phrase is heard."""
@@ -99,7 +108,7 @@ class Listening:
         """Let the clock go on over samples that were not to be heard."""
         self._activity.skip(samples)
 
-    def feed(self, samples: Samples) -> Iterator[Accepted | Unsure]:
+    def feed(self, samples: Samples) -> Iterator[Accepted | Unsure | Saying]:
         """Take samples and yield what was understood with them."""
         for event in self._activity.feed(samples):
             verdict = None
@@ -117,12 +126,22 @@ class Listening:
                     if self._began is not None:
                         part = self._part(self._began, at)
                         self._began, self._utterance = None, []
-                        verdict = self._rules.offer(part) or self._hint(part)
+                        verdict = self._offer(part)
             if verdict is not None:
                 yield verdict
         waited = self._rules.tick(self.now)
         if waited is not None:
             yield waited
+        if self._sayings is not None and self._began is None:
+            saying = self._sayings.tick(self.now)
+            if saying is not None:
+                yield saying
+
+    def _offer(self, part: Part) -> Accepted | Unsure | None:
+        if self._sayings is not None:
+            self._sayings.offer(part)
+            return None
+        return self._rules.offer(part) or self._hint(part)
 
     def _hint(self, part: Part) -> Unsure | None:
         """Return something unsure when the likeliest reading has one of the hints in it."""

@@ -54,7 +54,10 @@ class VoskEar:
         self._hears: Callable[[Heard], None] = lambda heard: None
         self._tells: Callable[[Words], None] = lambda words: None
         self._worker: WorkerPipe | None = None
+        self._phrases: tuple[str, ...] = ()
+        self._own_words: Mapping[str, str] = {}
         self._meanings: Mapping[str, str] = {}
+        self._learns = False
         self._muted = False
         self._closed = threading.Event()
         self._beat = 0.0
@@ -74,8 +77,26 @@ class VoskEar:
         threading.Thread(target=self._watch, name="ear watch", daemon=True).start()
 
     def listen_for(self, phrases: Sequence[str]) -> None:
+        self._phrases = tuple(phrases)
+        self._listen()
+
+    def take_words(self, own_words: Mapping[str, str]) -> None:
+        self._own_words = dict(own_words)
+        if self._phrases:
+            self._listen()
+
+    def learn(self, learns: bool) -> None:
+        self._learns = learns
+        self._order({"do": "learn", "learns": learns})
+
+    def _listen(self) -> None:
+        """Listen for the phrases, and for the maker's own words for any of them."""
+        listed = {phrase: meaning_of(phrase) for phrase in self._phrases}
+        own = {
+            words: listed[phrase] for words, phrase in self._own_words.items() if phrase in listed
+        }
         with self._lock:
-            self._meanings = {phrase: meaning_of(phrase) for phrase in phrases}
+            self._meanings = own | listed
         self._order({"do": "listen", "meanings": dict(self._meanings)})
 
     def mute(self, muted: bool) -> None:
@@ -144,10 +165,14 @@ class VoskEar:
             self._order({"do": "mute", "muted": True})
         if meanings:
             self._order({"do": "listen", "meanings": meanings})
+        if self._learns:
+            self._order({"do": "learn", "learns": True})
 
     def _report(self, report: Message, _payload: bytes) -> None:
         if "heard" in report:
             self._heard(report)
+        elif "said" in report:
+            self._said(report)
         elif "beat" in report:
             self._beat = time.monotonic() + BEAT_MISSING
         elif "listening" in report:
@@ -167,8 +192,9 @@ class VoskEar:
             self.ended.set()
 
     def _heard(self, report: Message) -> None:
+        words = str(report["heard"])
         heard = Heard(
-            text=str(report["heard"]),
+            text=self._own_words.get(words, words),
             confidence=float(str(report["confidence"])),
             ms=int(str(report["ms"])),
             at=float(str(report["at"])),
@@ -177,6 +203,11 @@ class VoskEar:
         if not self._muted:
             self._hears(heard)
         self._order({"do": "answered"})
+
+    def _said(self, report: Message) -> None:
+        readings = tuple(_strings(report["said"]))
+        if not self._muted:
+            self._hears(Heard("", 1.0, 0, float(str(report["at"])), readings=readings))
 
     def _now_listening(self) -> None:
         self.ready.set()

@@ -22,6 +22,7 @@ from coach.adapters.attention import Heed
 from coach.adapters.ear_listening import Listening
 from coach.adapters.ear_phrases import Accepted
 from coach.adapters.ear_recogniser import BadModelError, Recogniser
+from coach.adapters.ear_sayings import Saying
 from coach.adapters.echo_canceller import NO_CANCELLER, EchoCanceller, WebRtcFrames
 from coach.adapters.interruptions import Interruptions
 from coach.adapters.microphone import Microphone, to_16k
@@ -123,6 +124,9 @@ class EarWorker:
                         self._forget()
                 case "says":
                     self._interruptions.coach_says(_said_words(order["words"]))
+                case "learn":
+                    if self._listening is not None:
+                        self._listening.learn(bool(order["learns"]))
                 case "silent":
                     self._interruptions.coach_silent()
 
@@ -199,6 +203,9 @@ class EarWorker:
             return
         began = time.monotonic() if self._recording else at
         for heard in listening.feed(samples):
+            if isinstance(heard, Saying):
+                self.report({"said": list(heard.readings), "at": at - listening.now + heard.at})
+                continue
             late = listening.now - heard.at
             passed = time.monotonic() - began  # decoding, and waiting in the queue
             shift = at - listening.now

@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections import deque
 from collections.abc import Sequence
 
-from coach.adapters.ear_grammar import NEIGHBOURS
 from coach.guide.commands import plain_words
+from coach.guide.sound_alikes import sounds_like
 from coach.ports import SaidWord
 from coach.wording.numbers import LARGEST, number_words
 
@@ -65,6 +65,4 @@ def _spoken(text: str) -> list[str]:
 
 def _alike(word: str, said: str) -> bool:
     """Return whether *said* may be taken for *word*: the same, its plural, or a near rhyme."""
-    if word == said or said in (f"{word}s", f"{word}ed", f"{word}ing"):
-        return True
-    return said in NEIGHBOURS.get(word, "").split()
+    return said in (f"{word}s", f"{word}ed", f"{word}ing") or sounds_like(word, said)

@@ -6,7 +6,7 @@ file and no device of its own; whoever hears on another thread hands over throug
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from coach.app import keeping, taking_up
@@ -14,6 +14,7 @@ from coach.app.hearing import Hearing, mode_of
 from coach.app.journal import Journal
 from coach.app.resting import Rests
 from coach.app.settings import Settings, with_manner
+from coach.app.teaching import Teaching
 from coach.app.telling import (
     SHOWN_ONLY,
     TOLD_BY_STATE,
@@ -34,7 +35,7 @@ from coach.guide.manner import Manner
 from coach.guide.place import Guide, Piece
 from coach.guide.spoken_numbers import heard_number
 from coach.ports import Clock, Display, Ear, Heard, Progress, Speaker, View
-from coach.wording import conversation, replies
+from coach.wording import conversation, lessons_told, replies
 from coach.wording.words import Words
 
 Settle = Callable[[tuple[tuple[str, int], ...]], Proof]
@@ -84,6 +85,8 @@ class Session:
         self._heard_at = 0.0  # when the last phrase was taken, by the ear's own clock
         self._hearing = Hearing(long_words=self._settings.long_words)
         self._rests = Rests(clock.now())
+        self._lesson: Teaching | None = None
+        self._unlearned: Mapping[str, str] | None = None  # own words before the lesson just over
         self._over = self._started = False
         self._listened: tuple[str, ...] = ()
 
@@ -157,6 +160,9 @@ class Session:
         if heard.interrupts and not heard.text:
             self._speaker.hold()  # perhaps a word for the coach: it goes on by itself if not
             return
+        if self._lesson is not None:
+            self._learn(self._lesson, self._lesson.hear(heard.readings))
+            return
         self._heard(heard)
         rows = len(self._telling.proof.rows)
         piece = self._telling.piece
@@ -221,6 +227,8 @@ class Session:
     def _do(self, order: Order, *, by_voice: bool = False) -> None:
         if self._over:
             return
+        if self._is_of_lesson(order):
+            return
         if order.command is Command.STOP_TALKING:
             self._speaker.stop()
         if not by_voice:
@@ -237,6 +245,9 @@ class Session:
         self._guide = answer.guide
         self._save(order.command.value, order.number)
         self._put_manner(before.manner)
+        if answer.reply is Reply.LEARN:
+            self._begin_lesson()
+            return
         words = rest or self._words(answer, order)
         aside = _praise(before, answer) or self._check_offered(before, answer)
         self._show(answer, words, aside, offers_rest=rest is not None)
@@ -248,6 +259,46 @@ class Session:
             self._over = True
             return
         self._afterwards()
+
+    # A lesson
+
+    def _begin_lesson(self) -> None:
+        if not self._guide.manner.microphone:
+            self._answer(lessons_told.NO_MICROPHONE)
+            return
+        lesson = self._lesson = Teaching(self.phrases, self._settings.own_words)
+        self._ear.learn(True)
+        self._answer(lesson.begin())
+
+    def _is_of_lesson(self, order: Order) -> bool:
+        """Give *order* to the lesson; return whether that was all it meant."""
+        lesson, unlearned, self._unlearned = self._lesson, self._unlearned, None
+        if lesson is not None:
+            told = lesson.order(order)
+            self._learn(lesson, told)
+            return told is not None
+        if unlearned is None or order.command is not Command.UNDO:
+            return False
+        self._take_own_words(unlearned)
+        self._answer(lessons_told.FORGOTTEN)
+        return True
+
+    def _learn(self, lesson: Teaching, told: Words | None) -> None:
+        """Tell what came of a saying or an order, and keep what was learned when it is over."""
+        if told is not None:
+            self._answer(told)
+        if not lesson.over:
+            return
+        self._lesson = None
+        self._ear.learn(False)
+        if lesson.changed:
+            self._unlearned = self._settings.own_words
+            self._take_own_words(lesson.own_words)
+
+    def _take_own_words(self, own_words: Mapping[str, str]) -> None:
+        self._settings = replace(self._settings, own_words=dict(own_words))
+        self._ear.take_words(own_words)
+        self._changed(self._settings)
 
     def _settled(self, answer: Answer) -> Answer:
         """Speak in the terms that were chosen, and ask what else the pattern leaves open."""

@@ -23,6 +23,7 @@ from coach.guide.manner import (
 
 Value = str | int | float | bool
 
+TABLES = ("keys", "own_words")  # settings of several lines, each a name and a text
 SMALLEST, LARGEST = 1, 8  # sizes of the giant letters
 
 
@@ -39,7 +40,8 @@ class Settings:
     spoken commands are listened for (loud rooms). loudspeaker, microphone_name: devices by name,
     "" for the machine's own choice. natural_voice: a folder with a Piper voice, or "".
     while_speaking: what the ear takes while the coach speaks; cancel_echo: with the coach's own
-    sound taken out first (the optional package livekit).
+    sound taken out first (the optional package livekit). own_words: what the ear makes of a maker's
+    own way of saying a phrase, to the phrase that is meant.
     """
 
     rate: int = USUAL_RATE
@@ -66,6 +68,7 @@ class Settings:
     microphone_name: str = ""
     while_speaking: str = WhileSpeaking.NOTHING.value
     cancel_echo: bool = False
+    own_words: Mapping[str, str] = field(default_factory=dict)
     keys: Mapping[str, str] = field(default_factory=dict)
 
     def manner(self, pattern_terms: str | None) -> Manner:
@@ -113,10 +116,12 @@ def changed(settings: Settings, name: str, value: Value) -> Settings:
         UnknownSettingError: no such setting, or it can't be *value*.
     """
     table, _, key = name.partition(".")
-    if table == "keys" and key:
-        return replace(settings, keys={**settings.keys, key: str(value)})
+    if table in TABLES and key:
+        lines: Mapping[str, str] = getattr(settings, table)
+        lengthened: dict[str, Any] = {table: {**lines, key: str(value)}}
+        return replace(settings, **lengthened)
     present = next((each.name for each in fields(settings) if each.name == name), None)
-    if present is None or present == "keys":
+    if present is None or present in TABLES:
         raise UnknownSettingError(f"There is no setting {name}.")
     change: dict[str, Any] = {name: _checked(name, value, type(getattr(settings, name)))}
     return replace(settings, **change)
@@ -167,9 +172,10 @@ def to_values(settings: Settings) -> dict[str, Value]:
     values: dict[str, Value] = {
         each.name: getattr(settings, each.name)
         for each in fields(settings)
-        if each.name != "keys" and getattr(settings, each.name) != getattr(usual, each.name)
+        if each.name not in TABLES and getattr(settings, each.name) != getattr(usual, each.name)
     }
-    values.update({f"keys.{key}": command for key, command in settings.keys.items()})
+    for table in TABLES:
+        values.update({f"{table}.{key}": held for key, held in getattr(settings, table).items()})
     return values
 
 

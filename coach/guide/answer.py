@@ -69,6 +69,7 @@ class Reply(StrEnum):
     LONGER = "one more row"
     LONG_ENOUGH = "long enough"
     NO_LENGTH = "no length is asked for here"
+    LEARN = "a lesson begins"
     GOODBYE = "goodbye"
     NOT_NOW = "not now"
 

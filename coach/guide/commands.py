@@ -55,6 +55,7 @@ class Command(StrEnum):
     TIME_LEFT = "time left"
     COLOURS = "colours"  # takes words: "colours blue, white, red"
     ONE_MORE_ROW = "one more row"  # where a length is asked for
+    LEARN = "learn my words"
     HERE = "here"  # "it is long enough": the length is reached
 
 
@@ -403,6 +404,13 @@ BINDINGS: tuple[Binding, ...] = (
         ("j",),
         "Work one more row before going on, where a length is asked for.",
         typed=("another row", "longer", "not long enough"),
+    ),
+    Binding(
+        Command.LEARN,
+        ("learn my words", "learn my voice"),
+        ("f12",),
+        "Let me learn your own way of saying five commands, by voice alone.",
+        typed=("learn", "teach"),
     ),
     Binding(
         Command.HERE,

@@ -47,6 +47,7 @@ def _facts(mode: Mode) -> dict[Command, Move]:
         Command.COLOURS: Move(moves.own_colours, (*stays, A)),
         Command.TIME_LEFT: Move(_told(Reply.TIME_LEFT), stays),
         Command.HELP: Move(moves.help_told, stays),
+        Command.LEARN: Move(_told(Reply.LEARN), stays),
         Command.STOP_TALKING: Move(_told(Reply.SILENT), stays),
         Command.SLOWER: Move(moves.slower, stays),
         Command.FASTER: Move(moves.faster, stays),

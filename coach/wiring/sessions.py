@@ -5,13 +5,12 @@ from __future__ import annotations
 import re
 import sys
 from argparse import Namespace
-from dataclasses import replace
 from pathlib import Path
 
 from coach.adapters.clock import SystemClock
 from coach.adapters.pattern_files import PatternText, built_in_names, load
 from coach.app.session import Session
-from coach.app.settings import to_values
+from coach.app.settings import TABLES, to_values
 from coach.app.settling import settler
 from coach.app.shelf import OnTheShelf, shelf
 from coach.craft.proof import Proof
@@ -253,9 +252,10 @@ def _present(visit: Visit) -> dict[str, str | int | float | bool]:
     """Return every setting with its present value, the usual ones included."""
     from dataclasses import fields  # noqa: PLC0415 - one use
 
-    settings = replace(visit.settings, keys={})
     present = {
-        each.name: getattr(settings, each.name) for each in fields(settings) if each.name != "keys"
+        each.name: getattr(visit.settings, each.name)
+        for each in fields(visit.settings)
+        if each.name not in TABLES
     }
     present.update(to_values(visit.settings))
     return present

@@ -295,6 +295,7 @@ class Visit:
         )
         if recording is not None:
             self._recording = ear
+        ear.take_words(self.settings.own_words)
         self.ear = SharedEar(ear)
 
     @property

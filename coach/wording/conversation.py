@@ -17,7 +17,7 @@ from coach.guide.answer import Answer, Reply
 from coach.guide.commands import BINDINGS, Command
 from coach.guide.place import Ask, Guide, Piece, Question
 from coach.guide.questions import MENU, colours_offered
-from coach.wording import replies
+from coach.wording import lessons_told, replies
 from coach.wording.answers import check_words, ripped_words
 from coach.wording.numbers_told import counted
 from coach.wording.plain_text import say
@@ -117,6 +117,7 @@ _ALONE: Mapping[Reply, Words] = {
     Reply.NOT_NOW: replies.NOT_NOW,
     Reply.THANKS: THANKS,
     Reply.HELP: HELP,
+    Reply.LEARN: lessons_told.BEGIN,
 }
 
 

@@ -7,6 +7,7 @@ import numpy as np
 from coach.adapters.ear_listening import Listening
 from coach.adapters.ear_phrases import Accepted, Unsure
 from coach.adapters.ear_readings import Reading, Word
+from coach.adapters.ear_sayings import Saying
 from tests.adapters.sounds import RATE, Samples, silence
 from tests.adapters.test_ear_voice_activity import Script, tone
 
@@ -84,3 +85,17 @@ def test_half_a_stop_heard_across_the_coach_is_something_unsure_and_otherwise_no
     assert [type(each) for each in ear.feed(word)] == [Unsure]
     ear.take_hints(frozenset())
     assert list(ear.feed(word)) == []
+
+
+def test_in_a_lesson_whole_sayings_are_handed_over_a_little_after_they_end() -> None:
+    ear = listening(Writing())
+    ear.learn(True)
+    two_parts = (silence(0.3), tone(0.6, 3_000), silence(0.4), tone(0.6, 3_000), silence(1.2))
+
+    sayings = list(ear.feed(np.concatenate(two_parts)))
+
+    assert [type(each) for each in sayings] == [Saying]
+    assert isinstance(sayings[0], Saying)
+    assert sayings[0].readings == ("go back go back",), "a pause inside it is joined"
+    ear.learn(False)
+    assert heard(ear, tone(0.6, 3_000), silence(0.4)) == ["go back"]

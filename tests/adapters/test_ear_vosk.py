@@ -196,3 +196,38 @@ def test_a_worker_that_hangs_is_ended_and_replaced(
     visit.ear.close()
 
     assert sum("starts again" in told for told in visit.told) == 1
+
+
+def test_a_makers_own_words_are_taken_for_the_phrase_they_stand_for(
+    visit_of: Callable[[Path], Visit], tmp_path: Path
+) -> None:
+    """The recording says "where am i": for this maker that is how "next row" comes out."""
+    visit = visit_of(write_wav(tmp_path / "said.wav", told_in(spoken())))
+    visit.ear.take_words({"where am i": "next row"})
+
+    hear(visit, "next row", "go back", "how many")
+
+    assert visit.texts() == ["next row"]
+
+
+def test_own_words_for_a_phrase_that_is_not_listened_for_now_are_left_alone(
+    visit_of: Callable[[Path], Visit], tmp_path: Path
+) -> None:
+    visit = visit_of(write_wav(tmp_path / "said.wav", told_in(spoken())))
+    visit.ear.take_words({"where am i": "next row"})
+
+    hear(visit, "go back", "how many")
+
+    assert visit.texts() == []
+
+
+def test_in_a_lesson_whatever_is_said_is_handed_over_as_it_was_made_out(
+    visit_of: Callable[[Path], Visit], tmp_path: Path
+) -> None:
+    visit = visit_of(write_wav(tmp_path / "said.wav", told_in(spoken())))
+    visit.ear.learn(True)
+
+    hear(visit, "next row", "where am i")
+
+    assert [heard.readings[0] for heard in visit.heard] == ["where am i"]
+    assert visit.texts() == [], "nothing is taken for a command meanwhile"
