@@ -72,6 +72,10 @@ def acts(reader: RowState, items: list[Instruction]) -> list[Instruction] | None
             return [Act("marker", cursor.place(start), raw(reader, start))]
         cursor.at = clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
         return [Act("marker", cursor.place(start), raw(reader, start))]
+    if cursor.sees("with") and cursor.ahead_is(1, "rs", "ws"):
+        side = cursor.tokens[cursor.at + 1].raw.upper()
+        cursor.at = clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
+        return [Act("facing", cursor.place(start), side)]
     if (colour := yarn_named(reader)) is not None:
         return [Act("colour", cursor.place(start), colour)]
     if cursor.takes("rotate"):

@@ -7,6 +7,7 @@ Only sentences that tell nothing else are read here; what a row's own words say 
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from coach.craft.color_plan import ColorStretch, Stripe
@@ -35,9 +36,7 @@ _YARN_THEN_ROWS = re.compile(
     rf"(?:(?:in|with|using|use)\s+(?P<any>{_ANY})|(?P<yarn>{_YARN}))\s*[,:=–-]?\s*(?:for|on|work|in)?\s*(?:the\s+)?(?P<word>{_ROW})\s*(?P<rows>{_SPANS})",
     re.IGNORECASE,
 )
-_BETWEEN = re.compile(
-    r"\s*(?:[,;.]|\band\b|\bthen\b|\bfollowed\s+by\b|\bwith\b)*\s*", re.IGNORECASE
-)
+_BETWEEN = re.compile(r"(?:[\s,;.]|\band\b|\bthen\b|\bfollowed\s+by\b|\bwith\b)*", re.IGNORECASE)
 
 _LEAD = re.compile(
     r"(?:(?:the\s+)?(?:stripes?|striping|colou?rs?)(?:\s+(?:stripes?|pattern|patt|sequence|order|plan|changes?|key|repeat))*\s*(?:(?:is|as\s+follows)\s*)?(?:[:–-]\s*|(?=[\s*]\d))"
@@ -204,21 +203,23 @@ def _rows(stretch: ColorStretch) -> int:
 
 def _stripes(words: str, at: int, *, called: bool) -> ColorsTold | None:
     stripes: list[Stripe] = []
-    shared = _EACH_OF.match(words, at) or _IN_TURN.match(words, at)
-    if shared is not None:
-        rows = number_of(shared["rows"]) or 1
-        names = [yarn_name(each.group()) for each in re.finditer(_ANY, shared["list"], re.I)]
-        stripes = [Stripe(name, rows) for name in names if name]
-        at = shared.end()
-        called = True
-    else:
-        while found := _STRIPE.match(words, at):
-            color = yarn_name(found["any"] or found["yarn"] or found["yarn2"])
-            if color is None:
-                return None
-            stripes.append(Stripe(color, number_of(found["rows"] or found["rows2"]) or 1))
-            between = _BETWEEN.match(words, found.end())
-            at = between.end() if between else found.end()
+    lists = 0
+    while at < len(words):
+        shared = _EACH_OF.match(words, at) or _IN_TURN.match(words, at)
+        one = None if shared else _STRIPE.match(words, at)
+        if shared is not None:
+            rows = number_of(shared["rows"]) or 1
+            names = [yarn_name(each.group()) for each in re.finditer(_ANY, shared["list"], re.I)]
+            stripes += [Stripe(name, rows) for name in names if name]
+            lists += 1
+        elif one is not None and (color := yarn_name(one["any"] or one["yarn"] or one["yarn2"])):
+            stripes.append(Stripe(color, number_of(one["rows"] or one["rows2"]) or 1))
+        else:
+            break
+        found = shared or one
+        between = _BETWEEN.match(words, found.end()) if found else None
+        at = between.end() if between else len(words)
+    called = called or (lists > 0 and len(stripes) > 1 and not _told_once(stripes))
     rest = _FOR_EVER.fullmatch(words, at)
     if not stripes or (rest is None and not _ASIDE.fullmatch(words, at)):
         return None
@@ -226,6 +227,11 @@ def _stripes(words: str, at: int, *, called: bool) -> ColorsTold | None:
     if len(stripes) < 2 and not (called or for_ever):
         return None
     return ColorsTold(stripes=tuple(stripes), repeats=called or for_ever)
+
+
+def _told_once(stripes: Sequence[Stripe]) -> bool:
+    """Tell whether a list comes back to a yarn ("A, B, C, B, A"): it is the whole piece's."""
+    return len({each.color for each in stripes}) < len(stripes)
 
 
 _FROM = re.compile(

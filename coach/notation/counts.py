@@ -121,11 +121,23 @@ def _bracketed(tokens: Sequence[Token]) -> Found | None:
             continue
         if after and after[0].is_(*PREPOSITIONS):
             continue
-        stated = counts_in(tokens[start + 1 : end], loose=True)
+        inside = tokens[start + 1 : end]
+        stated = None if _tells_how(inside) else counts_in(inside, loose=True)
         if stated is None:
             continue
         return [*tokens[:start], *after], stated
     return None
+
+
+def _tells_how(inside: Sequence[Token]) -> bool:
+    """Tell whether a bracket says how stitches are spread ("1 in each row end"): that is no count."""
+    for index, token in enumerate(inside[:-1]):
+        if token.is_("each") and index and inside[index - 1].is_("in", "into", "per"):
+            following = inside[index + 1 :]
+            return following[0].kind in ("stitch", "unit") or any(
+                each.is_("end", "edge", "st", "sp", "ch") for each in following[:2]
+            )
+    return False
 
 
 def _work_in(tokens: Sequence[Token]) -> bool:

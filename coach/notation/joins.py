@@ -128,6 +128,7 @@ def join_yarn(reader: RowState) -> list[Instruction] | None:
     start = cursor.at
     cursor.next()
     end = clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
+    end = next((at for at in range(cursor.at, end) if _goes_on(cursor.tokens[at : at + 3])), end)
     text = " ".join(token.raw for token in cursor.tokens[cursor.at : end])
     out: list[Instruction] = []
     while cursor.at < end:
@@ -148,6 +149,18 @@ def join_yarn(reader: RowState) -> list[Instruction] | None:
     named = [token for token in cursor.tokens[start + 1 : end] if not token.is_(*_OF_YARN)]
     color = named[0].raw if named and colour_name(named[0]) else None
     return [Act("join yarn", cursor.place(start), text, color), *out]
+
+
+def _goes_on(words: Sequence[Token]) -> bool:
+    """Tell whether "and work sc ...", "and sc ..." goes on after the joining."""
+    return (
+        len(words) > 2
+        and words[0].is_("and", "then")
+        and (
+            words[1].kind == "stitch"
+            or (words[1].is_("work") and words[2].kind in ("stitch", "num"))
+        )
+    )
 
 
 _OF_YARN = ("with", "the", "in", "new", "yarn", "colour")

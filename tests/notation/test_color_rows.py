@@ -52,6 +52,8 @@ def rows_of(proof: Proof) -> list[Stage]:
         ("2 rows each of A, B and C, repeated.", "AABBCCAA"),
         ("Alternate A and B every 2 rows.", "AABBAABB"),
         ("Change to B at the end of Row 5.", "AAAAABBB"),
+        ("Rows 1-2 in A, Rows 3-6 in B, and Rows 7-8 in A.", "AABBBBAA"),
+        ("1 row each of A, B, C, B, and 4 rows of A", "ABCBAAAA"),
         ("At the end of Row 2, change to B. Change to C in last yo of Row 6.", "AABBBBCC"),
         ("From Row 7 on use C.", "AAAAAACC"),
         ("Rows 1-4 are worked in A and Rows 5-8 in\nB, carrying the yarn up.", "AAAABBBB"),
