@@ -22,7 +22,7 @@ from coach.notation.words import understood
 
 RERUN = re.compile(
     r"^\W*(?:(?:with|using|in)\s+[\w ]{1,20}[,:]\s*)?(?:(?:now|then|so|just|simply|keep|is|are|you|we|exactly|(?:the\s+)?exact|work|continue(?: to| on)?|carry\s+on)[\s,]+)*(?P<verb>rep(?:eat(?:ing)?)?s?|alternat(?:e|ing)(?:\s+between)?|work(?:ed)?(?:\s+(?:as(?:\s+for)?|same as))?|as(?:\s+for)?|(?:the\s+)?same\s+as|(?:just\s+)?like|work\s+rows?)\s+"
-    r"(?:(?:the\s+)?(?P<word>rows?|rnds?|rounds?|r)\.?\s*(?P<numbers>\d+(?:\s*(?:-|–|to|and|&|,|through)\s*(?:(?:rows?|rnds?|rounds?|r)\s*)?\d+)*)"
+    r"(?:(?:the\s+)?(?P<word>rows?|rnds?|rounds?|r)\.?\s*(?P<numbers>\d+(?:\s*(?:-|–|to|and|&|,(?!\s*\d+\s*(?:more|additional|extra|times?|x)\b)|through)\s*(?:(?:rows?|rnds?|rounds?|r)\s*)?\d+)*)"
     r"|(?:(?:the\s+)?(?:last|previous)|these|those|this|both)\s+(?:(?P<last>\d+|two|three|four|five|six|seven|eight|nine|ten)\s+)?(?P<word2>rows?|rnds?|rounds?))",
     re.IGNORECASE,
 )

@@ -45,7 +45,7 @@ _BRACKET_THEN_PLACE = re.compile(
     rf"(?:^|[,;|:.]\s*)(?P<name>[A-Za-z][\w-]{{0,12}}(?: st| stitch)?)\s+(?P<text>\([^()]*(?:\d\s*{_STITCHES}|\b{_STITCHES}\s*,)[^()]*\)\s+(?:all\s+)?in(?:to)?\s+(?:the\s+)?(?:same|next|one|each|indicated)\b[^,;|]*)"
 )
 _NO_NAMES = re.compile(
-    r"(?:rows?|rnds?|rounds?|gauge|tension|sizes?|notes?|hook|yarn|materials|finished|terms|r|ch\s?\d*|join|turn|skip|beg|chain|counts?)\b",
+    r"(?:rows?|rnds?|rounds?|gauge|tension|sizes?|notes?|hook|yarn|materials|finished|terms|r|ch\s?\d*|join|turn|skip|beg(?:inning)?(?!\s+[A-Za-z])|chain|counts?)\b",
     re.IGNORECASE,
 )
 
@@ -128,13 +128,29 @@ def _defines(name: str, text: str, vocabulary: Vocabulary) -> bool:
     """Tell whether "name: text" says how a stitch is made."""
     return (
         _may_name(name, vocabulary)
-        and re.search(r"\d|same|\byo\b|\(|\bst\b|\bsp\b", text, re.IGNORECASE) is not None
-        and _HOW.search(text) is not None
+        and _WHERE.search(text) is not None
+        and (_HOW.search(text) is not None or _IN_LOOPS.match(text) is not None)
     )
+
+
+_WHERE = re.compile(r"\d|same|\byo\b|\(|\bst(?:itch)?(?:es)?\b|\bsps?\b|\bloops?\b", re.IGNORECASE)
+_NAMED_STITCH = r"(?:sc|hdc|dc|htr|tr|dtr|(?:single|half double|double|half treble|treble|triple)\s+crochet|treble)"
+# A stitch set into a row further down, or into one loop: "dc in FLO of st 2 rows below".
+_IN_LOOPS = re.compile(
+    rf"(?:work(?:ed)?\s+)?(?:an?\s+|1\s+)?(?:{_NAMED_STITCH}|sk|skip|miss)\b"
+    r".*?\b(?:blo|flo|(?:front|back|unused)\s+loops?|rows?\s+below|rnds?\s+below|rounds?\s+below|next|skipped)\b",
+    re.IGNORECASE,
+)
 
 
 _HOW = re.compile(
     r"\bsame\b|\byo\b|\byarn over\b|\([^)]*\)|\bin (?:next|one|a|each|indicated|the|st|sp)\b|\bcounts? as\b|\bworked\b|\baround (?:\w+ ){0,3}(?:next|each|skipped)\b|\btog\b|\d+\s*(?:dc|tr|hdc|sc|htr)\b|\bch\s*\d",
+    re.IGNORECASE,
+)
+
+# One stitch into a row further down; its own place is the one behind it, said or not.
+_SET_LOWER = re.compile(
+    rf"(?:work(?:ed)?\s+)?(?:an?\s+|1\s+|one\s+)?{_NAMED_STITCH}\s(?![^.;]*\beach\b)[^.;()]*\b(?:rows?|rnds?|rounds?)\s+below\b",
     re.IGNORECASE,
 )
 
@@ -143,7 +159,7 @@ def special_stitch(name: str, text: str, vocabulary: Vocabulary) -> SpecialStitc
     """Return the stitch called *name* as *text* defines it."""
     shown = _known_name(name, vocabulary)
     plain = shown.lower().removeprefix("beg ").split()[-1:]
-    if _ONE_TOP.search(text) or (plain and plain[0] in ONE_TOP):
+    if _ONE_TOP.search(text) or _SET_LOWER.match(text) or (plain and plain[0] in ONE_TOP):
         begins = shown.removeprefix("beg ") if shown.lower().startswith("beg ") else None
         return SpecialStitch(shown, text, (), begins)
     first, *more = re.split(r"(?<=\w|\))\s*[;.]\s+", text, maxsplit=1)

@@ -12,7 +12,7 @@ from coach.notation.nouns import ANY
 from coach.notation.places import places
 from coach.notation.reach import bound, runs_on
 from coach.notation.row_state import RowState
-from coach.notation.targets import target
+from coach.notation.targets import rows_below, target
 from coach.notation.yarn_words import in_yarn
 
 
@@ -62,6 +62,8 @@ def place_after(
         and (found.noun.name == "corner")
     ):
         found = replace(found, which=Which.CORNER, noun=Noun(Of.SPACE))
+    if found is None and (lower := rows_below(cursor)):
+        found = Target(Which.NEXT, ANY, rows_below=lower)
     if found is not None and found.together:
         cursor.takes("tog")
     return found, each
@@ -72,7 +74,7 @@ def _number_behind(cursor: Cursor) -> int | None:
     mark = cursor.at
     if not cursor.sees_kind("num") or (
         (cursor.ahead_is(1, "-") and cursor.ahead_is(2, "ch"))
-        or cursor.ahead_is(1, "times", "x", "more")
+        or cursor.ahead_is(1, "times", "x", "more", "row", "rnd")
     ):
         return None
     each = cursor.number()

@@ -46,7 +46,7 @@ def _after_places(cursor: Cursor, found: Target) -> Target:
     for _ in range(4):
         if side := loops(cursor):
             found = replace(found, loop=side)
-        elif below := _rows_below(cursor):
+        elif below := rows_below(cursor):
             found = replace(found, rows_below=below)
         elif found.which is Which.EACH and found.until is None and not found.open:
             if (until := _across_to(cursor)) is not None:
@@ -72,7 +72,8 @@ def _across_to(cursor: Cursor) -> Bound | None:
     return found
 
 
-def _rows_below(cursor: Cursor) -> int:
+def rows_below(cursor: Cursor) -> int:
+    """Take "2 rows below", "in row below"; return how many rows, or 0."""
     start = cursor.at
     if cursor.takes("in"):
         cursor.skip_fillers()
