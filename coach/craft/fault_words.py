@@ -53,7 +53,7 @@ def message_of(  # noqa: PLR0911
 
 
 def _no_fit(result: RowResult, there: int, what: str, label: str) -> tuple[str, str]:
-    if result.fit is None or result.fit[1] < 1:
+    if result.fit is None or result.fit[1] < 1 or result.fit[0] < 0:
         return (
             f"The repeat of {label} does not come out even over {there} {what}.",
             "Check the numbers of the repeat against the row below.",

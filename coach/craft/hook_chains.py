@@ -59,15 +59,21 @@ def with_hook_skipped(
     return (*items[:at], Skip(passed, items[at].place), *items[at:])
 
 
-def with_chains_worked(items: Sequence[Instruction]) -> tuple[Instruction, ...]:
-    """Mark each chain that is worked into from the hook on: "ch 7, sc in 2nd ch from hook"."""
+def with_chains_worked(items: Sequence[Instruction], ground: Ground) -> tuple[Instruction, ...]:
+    """Mark each chain that is worked into from the hook on: "ch 7, sc in 2nd ch from hook".
+
+    Not so at the beginning of a first round: "ch 3 (counts as dc), sk next ch" skips a chain of
+    the ring.
+    """
+    first_round = ground.round and ground.kind == "chain"
     out: list[Instruction] = []
     for index, item in enumerate(items):
         following = items[index + 1] if index + 1 < len(items) else None
         if isinstance(item, Repeated):
-            item = replace(item, body=with_chains_worked(item.body))  # noqa: PLW2901
-        elif isinstance(item, Chain) and item.count > _left_at_hook(following):
-            item = replace(item, worked=True)  # noqa: PLW2901
+            item = replace(item, body=with_chains_worked(item.body, ground))  # noqa: PLW2901
+        elif isinstance(item, Chain) and item.counts_as is None and not (first_round and not out):
+            into = item.worked or item.count > _left_at_hook(following)
+            item = replace(item, worked=into)  # noqa: PLW2901
         out.append(item)
     return tuple(out)
 

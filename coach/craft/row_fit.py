@@ -94,7 +94,7 @@ def _as_meant(
     if switches.mesh:
         items = with_mesh_skips(items)
     items = with_stitches_behind(items)
-    items, ground = as_turning_chain(with_chains_worked(items), ground)
+    items, ground = as_turning_chain(with_chains_worked(items, ground), ground)
     body, closing, turned = without_closing_chain(items, ground.round)
     return body, closing, turned, ground
 

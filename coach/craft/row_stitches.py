@@ -131,6 +131,9 @@ def make_in(bench: Bench, item: Make, target: Target, hand: Hand) -> Hand:  # no
         target = replace(target, which=Which.SAME if travelled else Which.NEXT)
     if target.which is Which.SAME and target.noun.of is Of.SPACE and not hand.moved:
         hand = _in_the_space_of_the_join(bench, hand)
+    if target.which is Which.SAME and target.noun.of is Of.SPACE and _stands_in_space(bench, hand):
+        got = take(hand.rest, 1, lambda cell: not cell.is_stitch)
+        hand = replace(hand, rest=got.rest, used_spaces=hand.used_spaces + 1)
     if target.which is Which.SAME and (hand.moved or hand.ring):
         return made_in(bench, item, target, hand, Into.SAME, 0, 0, places=1)
     if (
@@ -162,6 +165,14 @@ def _in_the_space_of_the_join(bench: Bench, hand: Hand) -> Hand:
         return hand
     before = (Run(last.cell, last.count - 1),) if last.count > 1 else ()
     return replace(hand, rest=rest_of((Run(last.cell, 1), *below[:-1], *before)))
+
+
+def _stands_in_space(bench: Bench, hand: Hand) -> bool:
+    """ "Ch 3, 2 dc in same sp" of a round that begins with a space: the chain stands in it."""
+    rest = hand.rest
+    if bench.ground.kind != "round" or not hand.standing or hand.ring or rest is None:
+        return False
+    return not hand.used and not hand.used_spaces and not _starts_with_stitch((rest.item,))
 
 
 def squares(bench: Bench, item: Make, places: int, special: SpecialStitch, hand: Hand) -> Hand:

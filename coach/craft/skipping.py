@@ -10,6 +10,7 @@ from coach.craft.fabric import (
 )
 from coach.craft.hand import Hand
 from coach.craft.pattern import (
+    Noun,
     Of,
     Skip,
     Which,
@@ -23,7 +24,10 @@ def skip(bench: Bench, item: Skip, hand: Hand) -> Hand:
     """Places passed over on purpose."""
     target = item.target
     if target.noun.of is Of.FROM_HOOK:
-        return skip_at_hook(bench, item, hand)
+        if not (bench.ground.round and (hand.standing or hand.chained)):
+            return skip_at_hook(bench, item, hand)
+        # a chain joined in a ring has no end at the hook: its chains are places like any other
+        target = replace(target, noun=Noun(Of.CHAIN))
     if target.which is Which.SAME or (
         target.which is Which.FIRST
         and hand.standing

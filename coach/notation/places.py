@@ -70,10 +70,22 @@ def _places(cursor: Cursor, after_and: Target | None) -> Target | None:  # noqa:
     if (made := _just_made(cursor)) is not None:
         return made
     if cursor.takes("st", "sp") and cursor.takes("at"):
-        while cursor.takes("base", "of", "the", "ch", "beg", "tch", "turning"):
-            pass
+        _base_of_chain(cursor)
         return Target(Which.SAME, ANY)
     return _bare_places(cursor, after_and)
+
+
+def _base_of_chain(cursor: Cursor) -> None:
+    """Pass over "base of 3 ch", "the base of the turning ch", "base of ch-3"."""
+    while cursor.takes("base", "of", "the", "beg", "turning", "first"):
+        pass
+    if cursor.sees_kind("num") and cursor.ahead_is(1, "ch"):
+        cursor.next()
+    if not cursor.takes("ch"):
+        cursor.takes("tch")
+        return
+    if cursor.takes("-") or cursor.sees_kind("num"):
+        cursor.number()
 
 
 def _just_made(cursor: Cursor) -> Target | None:
@@ -144,13 +156,13 @@ def _bare_places(cursor: Cursor, after_and: Target | None) -> Target | None:
 
 def _top_of(cursor: Cursor) -> Target | None:
     """ "top of turning ch", "top of beg ch-3", "top of next dc", "base of ch"."""
-    base = cursor.tokens[cursor.at - 1].is_("base")
+    if cursor.tokens[cursor.at - 1].is_("base"):
+        _base_of_chain(cursor)
+        return Target(Which.SAME, ANY)
     cursor.skip_fillers()
     cursor.takes("next", "same", "first", "last")
     cursor.skip_fillers()
     inner = noun(cursor)
-    if base:
-        return Target(Which.SAME, ANY)
     if inner is None:
         return None
     if inner.of in (Of.CHAIN, Of.TURNING_CHAIN):

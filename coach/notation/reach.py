@@ -12,6 +12,8 @@ _EACH_WAY = ("across", "around", "along", "rnd", "throughout")
 def bound(cursor: Cursor) -> Bound | None:  # noqa: PLR0911
     """Take where something stops: "to last 4 sts", "to next ch-2 sp", "to turning ch", or nothing."""
     start = cursor.at
+    if (remaining := _until_so_many_remain(cursor)) is not None:
+        return remaining
     cursor.takes("up", "until", "down")
     if not cursor.takes("to", "within", "until", "before", "till"):
         if cursor.tokens[start : cursor.at] and cursor.tokens[start].is_("until"):
@@ -51,6 +53,37 @@ def bound(cursor: Cursor) -> Bound | None:  # noqa: PLR0911
         cursor.at = start
         return None
     return Bound("before", named)
+
+
+def _until_so_many_remain(cursor: Cursor) -> Bound | None:
+    """Take "until 2 sts remain", "until there are 3 sts left", "until you have 1 st left".
+
+    Of a round of decreases it tells how many it comes to, not how many are left below.
+    """
+    start = cursor.at
+    if _draws_in(cursor):
+        return None
+    if cursor.takes("until", "to"):
+        while cursor.takes("there", "are", "is", "only", "you", "have"):
+            pass
+        count = cursor.number()
+        inner = noun(cursor) if count is not None else None
+        if count is not None and inner is not None:
+            while cursor.takes("are", "is"):
+                pass
+            if cursor.takes("remain", "remains", "rem", "left", "unworked"):
+                cursor.takes("unworked")
+                return Bound("last", _any_of(inner), count)
+    cursor.at = start
+    return None
+
+
+def _draws_in(cursor: Cursor) -> bool:
+    """Tell whether what goes before is a decrease, or goes all around: "dec around until 6 sts remain"."""
+    before = cursor.tokens[cursor.at - 1] if cursor.at else None
+    return before is not None and (
+        before.is_("dec", "around", "across", "row", "rnd", "round") or "tog" in before.text
+    )
 
 
 def _any_of(inner: Noun) -> Noun:

@@ -57,7 +57,8 @@ def skipping(reader: RowState, items: list[Instruction]) -> list[Instruction] | 
     place = cursor.place(start)
     if where.noun.of is Of.CHAIN and not worked_yet(items):
         count = where.count if where.which is not Which.NTH else where.nth
-        hook = Target(Which.NEXT, Noun(Of.FROM_HOOK), count=count)
+        which = Which.FIRST if where.which is Which.FIRST else Which.NEXT
+        hook = Target(which, Noun(Of.FROM_HOOK), count=count)
         return [Skip(hook, place, counts_as=counts)]
     out: list[Instruction] = [Skip(where, place, counts_as=counts)]
     for more in (*where.also, *_further_places(cursor)):

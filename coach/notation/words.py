@@ -68,7 +68,7 @@ PLAIN: Mapping[str, str] = {
     "rnds": "rnd", "round": "rnd", "rounds": "rnd", "rows": "row", "rd": "rnd", "rds": "rnd",
     "beginning": "beg", "begin": "beg", "begins": "beg", "starting": "beg", "initial": "beg",
     "foll": "next", "following": "next", "nxt": "next", "nex": "next",
-    "remaining": "rem", "remain": "rem", "remainder": "rem", "unworked": "unworked",
+    "till": "until", "remaining": "rem", "remain": "rem", "remainder": "rem", "unworked": "unworked",
     "ea": "each", "every": "each", "centre": "center", "middle": "center", "ctr": "center",
     "together": "tog", "corners": "corner", "bet": "between", "btw": "between", "btwn": "between",
     "joining": "join", "joined": "join", "turned": "turn", "ends": "end", "thru": "through",
