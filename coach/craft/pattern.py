@@ -327,12 +327,16 @@ Entry: TypeAlias = Line | Rerun | Start | NoWords | Part
 
 @dataclass(frozen=True, slots=True)
 class SpecialStitch:
-    """A stitch as the pattern defines it: one top, or the parts that go in one place."""
+    """A stitch as the pattern defines it: one top, or the parts that go in one place.
+
+    over_space: for a filet square, how it is worked where a chain space lies below it.
+    """
 
     name: str
     definition: str
     parts: tuple[Instruction, ...] = ()  # empty: it closes to one top
     beginning_of: str | None = None
+    over_space: tuple[Instruction, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

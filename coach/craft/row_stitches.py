@@ -9,7 +9,9 @@ from coach.craft import fabric
 from coach.craft.beginning_chains import stand
 from coach.craft.fabric import (
     Item,
+    Rest,
     Run,
+    cells_one_by_one,
     rest_of,
     stitches_left,
     take,
@@ -98,7 +100,7 @@ def leave_join_place(bench: Bench, target: Target, hand: Hand) -> Hand:
 def make_in(bench: Bench, item: Make, target: Target, hand: Hand) -> Hand:  # noqa: PLR0911, PLR0912
     """Work one kind of stitch into one kind of place."""
     special = bench.specials.get(item.named or "")
-    if special and special.parts and _goes_along(special.parts):
+    if special and (special.over_space or (special.parts and _goes_along(special.parts))):
         return squares(bench, item, target.count, special, hand)
     if special and special.parts:
         return bench.step(
@@ -179,17 +181,65 @@ def squares(bench: Bench, item: Make, places: int, special: SpecialStitch, hand:
     """A named piece of the row that has its own places: a filet square, "ch 2, dc in next dc"."""
     number = item.each * item.times * places
     first = special.parts[0]
-    square = isinstance(first, Chain) or (isinstance(first, Make) and first.stitch == "dc")
+    square = _stands_by_itself(first)
     if square and not hand.begun and not hand.standing and bench.ground.kind in ("row", "round"):
         if isinstance(first, Chain):
             hand = stand(bench, first.count + 3, f"dc+ch-{first.count}", hand)
-            hand = bench.work_all(special.parts[1:], hand)
+            hand = bench.work_all(_by_what_is_below(special, hand)[1:], hand)
         else:
-            hand = bench.work_all(special.parts, stand(bench, 3, "dc", hand))
+            hand = stand(bench, 3, "dc", hand)
+            hand = bench.work_all(_by_what_is_below(special, hand), hand)
         number -= 1
-    if not number:
-        return hand
-    return bench.step(Repeated(special.parts, item.place, times=number, star=False), hand)
+    while number:
+        parts, alike = _alike(bench, special, number, hand)
+        if len(parts) == 1:
+            hand = bench.work_all(parts * alike, hand)
+        else:
+            hand = bench.step(Repeated(parts, item.place, times=alike, star=False), hand)
+        number -= alike
+    return hand
+
+
+def _alike(
+    bench: Bench, special: SpecialStitch, most: int, hand: Hand
+) -> tuple[tuple[Instruction, ...], int]:
+    """Return how the next square is worked, and how many in a row are worked so."""
+    parts = _by_what_is_below(special, hand)
+    if not special.over_space:
+        return parts, most
+    alike, ahead = 1, hand
+    while alike < most:
+        ahead = bench.work_all(parts, ahead)
+        if _by_what_is_below(special, ahead) != parts:
+            break
+        alike += 1
+    return parts, alike
+
+
+def _stands_by_itself(first: Instruction) -> bool:
+    """Tell whether a square at a row's beginning needs a chain that its own words do not give."""
+    if isinstance(first, Chain):
+        return first.counts_as is None
+    return isinstance(first, Make) and first.stitch == "dc"
+
+
+def _by_what_is_below(special: SpecialStitch, hand: Hand) -> tuple[Instruction, ...]:
+    """Return how the square is worked over the next place that is left."""
+    if not special.over_space or hand.rest is None:
+        return special.parts
+    ahead = cells_one_by_one((hand.rest.item,), 1)
+    if isinstance(special.parts[0], Chain) and special.parts[0].counts_as is not None:
+        ahead = cells_one_by_one(_after_the_first(hand.rest), 2)
+    below = next(ahead, None)
+    return special.parts if below is None or below.is_stitch else special.over_space
+
+
+def _after_the_first(rest: Rest) -> tuple[Item, ...]:
+    """Return what follows the stitch that a beginning chain will stand on."""
+    cells = (*cells_one_by_one((rest.item,), 2),)
+    if len(cells) > 1:
+        return tuple(Run(cell, 1) for cell in cells[1:])
+    return (rest.next.item,) if rest.next is not None else ()
 
 
 def spread(item: Make, target: Target) -> Target:

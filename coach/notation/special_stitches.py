@@ -12,6 +12,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from coach.craft.pattern import Act, GroupIn, Instruction, Make, SpecialStitch
 from coach.craft.stitch import ONE_TOP
 from coach.notation.cleaning import clean_line
+from coach.notation.filet_squares import filet_square
 from coach.notation.piece import Piece
 from coach.notation.row_grammar import RowReader
 from coach.notation.tokens import tokens_of
@@ -158,6 +159,9 @@ _SET_LOWER = re.compile(
 def special_stitch(name: str, text: str, vocabulary: Vocabulary) -> SpecialStitch:
     """Return the stitch called *name* as *text* defines it."""
     shown = _known_name(name, vocabulary)
+    square = filet_square(name, text, lambda words: _parts_of(words, vocabulary, whole=True))
+    if square is not None:
+        return SpecialStitch(shown, text, square.over_stitches, over_space=square.over_space)
     plain = shown.lower().removeprefix("beg ").split()[-1:]
     if _ONE_TOP.search(text) or _SET_LOWER.match(text) or (plain and plain[0] in ONE_TOP):
         begins = shown.removeprefix("beg ") if shown.lower().startswith("beg ") else None
@@ -167,13 +171,18 @@ def special_stitch(name: str, text: str, vocabulary: Vocabulary) -> SpecialStitc
     return SpecialStitch(shown, text, parts)
 
 
-def _parts_of(text: str, vocabulary: Vocabulary) -> tuple[Instruction, ...]:
-    """Return what one such stitch is made of; nothing where the words do not say it."""
+def _parts_of(text: str, vocabulary: Vocabulary, *, whole: bool = False) -> tuple[Instruction, ...]:
+    """Return what one such stitch is made of; nothing where the words do not say it.
+
+    A *whole* text is a piece of a row with places of its own, even if it is one instruction.
+    """
     line = clean_line(1, re.sub(r"\b(?:all\s+)?worked\s+(?=in)", "", text))
     tokens = understood(tokens_of([(line, 0, len(line.text))]), vocabulary)
     reader = RowReader(tokens)
     parts = reader.read()
     worked: list[Instruction] = [part for part in parts if not _idle(part)]
+    if whole:
+        return tuple(worked)
     if len(worked) == 1 and isinstance(worked[0], GroupIn):
         return worked[0].parts
     if len(worked) == 1 and isinstance(worked[0], Make) and worked[0].each > 1:

@@ -1,0 +1,78 @@
+"""Filet told in squares, by the names that a designer gives them.
+
+Five squares: 5 x 3 + 1 = 16 stitches where all are filled, 6 stitches and 5 spaces where all are
+open (n squares are 3n + 1 stitches: Encyclopedia of Needlework). Each filled square in place of
+an open one adds 2 stitches and takes a space away. The texts are ours.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from coach.app.proving import proof_json, prove_text
+
+NAMES = {
+    "both ways in one line": (
+        "Open mesh (om): Ch 2, sk next 2 sts or next ch-2 sp, dc in next dc.\n"
+        "Solid mesh (sm): Over an open mesh, 2 dc in ch-2 sp, dc in next dc; over a solid mesh, dc "
+        "in each of next 3 dc.\n"
+        "Beginning open mesh (beg om): Ch 5 (counts as dc and ch 2), sk next ch-2 sp, dc in next dc.",
+        ("Beg om", "om", "sm"),
+    ),
+    "shortest words": (
+        "Open square: ch 2, dc in next dc.\nFilled square: dc in next 3 sts.\n"
+        "First open square: ch 5 (counts as dc and ch 2), sk next 2 sts, dc in next st.",
+        ("First open square", "open square", "filled square"),
+    ),
+    "blocks": (
+        "Open sq = ch 2, skip 2 sts, dc in next st.\nBlock (bl) = 2 dc in next ch-2 sp, dc in next dc.\n"
+        "Beg open sq = ch 5, skip 2 sts, dc in next st.",
+        ("Beg open sq", "open sq", "bl"),
+    ),
+}
+
+
+@pytest.mark.parametrize("told", sorted(NAMES))
+def test_a_square_is_worked_by_what_lies_below_it(told: str) -> None:
+    words, (first, open_one, filled) = NAMES[told]
+    proof = prove_text(
+        f"Special stitches (US terms)\n{words}\n\nCh 20.\n"
+        "Row 1: Dc in 8th ch from hook, *ch 2, sk 2 ch, dc in next ch; rep from * across, turn. "
+        "(6 dc, 5 ch-2 sps)\n"
+        f"Row 2: {first}, 3 {filled}, 1 {open_one}, turn.\n"
+        f"Row 3: {first}, 1 {open_one}, 1 {filled}, 2 {open_one}, turn.\n"
+        f"Row 4: {first}, 4 {filled}, turn.\n"
+    )
+    rows = proof_json(proof)["rows"]
+    assert not proof.problems
+    assert [(row["worked"], row["spaces_worked"], row["made"], row["spaces"]) for row in rows] == [
+        (20, 0, 6, 5),
+        (6, 5, 12, 2),
+        (12, 2, 8, 4),
+        (8, 4, 14, 1),
+    ]
+
+
+def test_one_square_too_many_is_told_in_its_row() -> None:
+    words, (first, open_one, filled) = NAMES["both ways in one line"]
+    proof = prove_text(
+        f"Special stitches (US terms)\n{words}\n\nCh 20.\n"
+        "Row 1: Dc in 8th ch from hook, *ch 2, sk 2 ch, dc in next ch; rep from * across, turn.\n"
+        f"Row 2: {first}, 4 {filled}, 1 {open_one}, turn.\n"
+        f"Row 3: {first}, 4 {open_one}, turn.\n"
+    )
+    assert [problem.row for problem in proof.problems] == [2]
+
+
+def test_uk_squares_are_trebles() -> None:
+    proof = prove_text(
+        "UK terms\nOpen mesh (om): 2ch, miss next 2 sts or next 2-ch sp, 1tr in next tr.\n"
+        "Block (blk): 2tr in next 2-ch sp, 1tr in next tr; over a block, 1tr in each of next 3tr.\n"
+        "Make 20ch.\n"
+        "Row 1: 1tr in 8th ch from hook, *2ch, miss 2ch, 1tr in next ch; rep from * to end, turn.\n"
+        "Row 2: 1 om, 3 blk, 1 om, turn.\n"
+        "Row 3: 1 om, 1 blk, 1 om, 1 blk, 1 om, turn.\n"
+    )
+    assert not proof.problems
+    # 3 filled squares: 6 + 6 = 12; 2 filled: 6 + 4 = 10.
+    assert [row.made for row in proof.rows] == [6, 12, 10]
