@@ -23,7 +23,7 @@ from coach.craft.pattern import (
 )
 from coach.craft.places_wanted import moved_on
 from coach.craft.row_bench import Bench, any_stitch
-from coach.craft.stitch import family, height
+from coach.craft.stitch import LEG, family, height
 from coach.craft.working import Block, Into, Where
 
 
@@ -70,6 +70,8 @@ def stands_for(bench: Bench, item: Chain) -> str:
 
 def counted_as(bench: Bench, count: int, said: str | None) -> str:
     """Settle what so many beginning chains are: as said, by the notes, or by custom."""
+    if said == LEG:
+        return said  # of this stitch alone: no rule for other chains of the length
     answer = _counted_as(bench, count, said)
     bench.taken[count] = answer
     return answer
@@ -101,8 +103,8 @@ def stand(bench: Bench, count: int, counts_as: str, hand: Hand, *, already: bool
         role = "beginning" if bench.ground.round else "turning"
         block = Block("ch", count, Where(Into.NOTHING), role=role, color=hand.color)
         return hand.making((), block, chained=True)
-    stitch, length = split_counts_as(counts_as)
-    bench.begun_with = stitch_cell(stitch, turning=True, chains=count)
+    stitch, length = ("", 0) if counts_as == LEG else split_counts_as(counts_as)
+    bench.begun_with = stitch_cell(stitch, turning=True, chains=count) if stitch else None
     uses = 0
     rest = hand.rest
     if not hand.moved and not hand.ring and rest is not None:
@@ -120,7 +122,7 @@ def stand(bench: Bench, count: int, counts_as: str, hand: Hand, *, already: bool
         uses=uses,
         makes=1 if stitch else 0,
         makes_spaces=1 if length else 0,
-        counts_as=counts_as,
+        counts_as=None if counts_as == LEG else counts_as,
         role="beginning" if bench.ground.round else "turning",
         color=hand.color,
         already_made=already,

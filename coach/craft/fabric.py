@@ -196,6 +196,13 @@ def rest_of(items: tuple[Item, ...], following: Rest | None = None) -> Rest | No
     return following
 
 
+def cells_ahead(rest: Rest | None) -> Iterator[Cell]:
+    """Yield each different cell still to be met, in order, once for each time it is written."""
+    while rest is not None:
+        yield from cells((rest.item,))
+        rest = rest.next
+
+
 def stitches_left(rest: Rest | None) -> int:
     """Return how many stitches are still to be met."""
     return rest.stitches if rest else 0

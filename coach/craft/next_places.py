@@ -235,7 +235,8 @@ def made_in(  # noqa: PLR0917
     if hand.standing and into is Into.SAME and hand.out and hand.out[1] is None:
         # a counted chain and what is worked beside it are one group, as a half shell is
         whole = (*hand.out[0], *stitches(name, count))
-        hand, cells = replace(hand, out=None), tagged(whole, "") if count > 1 else whole
+        grouped = count > 1 or len(hand.out[0]) > 1  # "ch 4, dc in same st" is a V-stitch
+        hand, cells = replace(hand, out=None), tagged(whole, "") if grouped else whole
     return replace(
         hand.making(cells, block),
         begun=True,

@@ -13,6 +13,7 @@ from coach.craft.pattern import (
     Of,
     Repeated,
     Skip,
+    Target,
     Which,
 )
 from coach.craft.stitch import legs
@@ -21,18 +22,23 @@ from coach.craft.stitch import legs
 def is_open(item: Instruction) -> bool:
     """Tell whether how far *item* goes depends on what follows it."""
     if isinstance(item, Repeated):
-        return item.times is None
+        return item.times is None or (item.ending and item.stop_at is None)
     if isinstance(item, EachOf):
         return item.until is None
     if isinstance(item, Make | GroupIn):
         target = item.target
         if target is None:
             return False
-        return any(
-            each.which is Which.EACH and each.until is None and each.noun.of is not Of.ROW_END
-            for each in (target, *target.also)
-        )
+        stretches = [each for each in (target, *target.also) if each.which is Which.EACH]
+        if any(each.until is not None for each in stretches):
+            return any(each.until is None for each in stretches) and not _all_stop(target)
+        return any(each.noun.of is not Of.ROW_END for each in stretches)
     return False
+
+
+def _all_stop(target: Target) -> bool:
+    """ "In each dc and ch-1 sp to next corner": the bound holds for every kind of place named."""
+    return all(each.which is Which.EACH for each in (target, *target.also))
 
 
 def demand_of(items: Sequence[Instruction]) -> int:

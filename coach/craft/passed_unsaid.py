@@ -44,13 +44,20 @@ def _passes(
     """Tell whether so many places at the end are passed though nothing says it."""
     if not hand.over and stitches + spaces <= hand.travelled:
         return True
-    if not stitches:
+    if not stitches or (not hand.over and spaces and stitches <= hand.travelled):
         return hand.last != "space" or (spaces <= 1 and _each_space(body))
     if spaces:
-        return not hand.over and _each_space(body)
+        return not hand.over and (_each_space(body) or _before_the_travel(hand, ground, spaces))
     under_chain = ground.round and stitches == _under_last_chain(hand, body)
     along = hand.last == "space" and (ground.round or _each_space(body))
     return under_chain or (along and stitches <= _longest_group(ground.below))
+
+
+def _before_the_travel(hand: Hand, ground: Ground, spaces: int) -> bool:
+    """Tell whether what is left lies between the last space worked and what was travelled over."""
+    left = stitches_left(hand.rest) - hand.travelled
+    from_space = ground.round and hand.travelled > 0 and hand.last == "space"
+    return from_space and spaces == 1 and left <= _longest_group(ground.below)
 
 
 def _under_last_chain(hand: Hand, body: Sequence[Instruction]) -> int:
@@ -65,7 +72,7 @@ def _under_last_chain(hand: Hand, body: Sequence[Instruction]) -> int:
     if last is None or last.cell.is_stitch:
         return 0
     repeat = next((item for item in body if isinstance(item, Repeated)), None)
-    if repeat is None or not isinstance(repeat.body[-1], Chain):
+    if repeat is None or not any(isinstance(item, Chain) for item in repeat.body):
         return 0
     skipped = [item.target.count for item in repeat.body if isinstance(item, Skip)]
     return skipped[0] if len(skipped) == 1 else 0

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -16,7 +17,7 @@ from coach.craft.fabric import (
     stitches_left,
     take,
 )
-from coach.craft.hand import Hand
+from coach.craft.hand import Hand, items_made, tagged
 from coach.craft.next_places import between, in_next, in_turning_chain, made_in
 from coach.craft.pattern import (
     Chain,
@@ -35,6 +36,7 @@ from coach.craft.pattern import (
 from coach.craft.places_wanted import begun_at, moved_on, over_several_kinds, sought
 from coach.craft.row_bench import Bench, any_stitch
 from coach.craft.row_closings import join
+from coach.craft.spaces_as_chains import chains_opened
 from coach.craft.stitch import legs
 from coach.craft.travelling import passed_to_the_end
 from coach.craft.working import Into
@@ -45,8 +47,12 @@ FOUNDATION_STITCHES = ("fsc", "fhdc", "fdc", "ftr")
 def make(bench: Bench, item: Make, hand: Hand) -> Hand:
     """Stitches into places: the heart of a row."""
     target = item.target
+    if target is None and (group := _beginning_group(bench, item)) is not None:
+        return _begun_with_group(bench, item, group, hand)
     if target is None:
         target, item = bare(bench, item, hand)
+    for each in (target, *target.also):
+        hand = chains_opened(bench, each, hand)
     if target.also and _all_each(target):
         return bench.step(over_several_kinds(item, target), hand)
     if item.stitch == "sl st" and not hand.begun and bench.ground.kind == "round":
@@ -57,13 +63,36 @@ def make(bench: Bench, item: Make, hand: Hand) -> Hand:
     return hand
 
 
+def _beginning_group(bench: Bench, item: Make) -> SpecialStitch | None:
+    """Return the group that a round begins with: "beg shell", of a chain and what stands beside it."""
+    special = bench.specials.get(item.named or "")
+    if special is None or not special.name.lower().startswith("beg"):
+        return None
+    parts = special.parts
+    return special if len(parts) > 1 and isinstance(parts[0], Chain) else None
+
+
+def _begun_with_group(bench: Bench, item: Make, special: SpecialStitch, hand: Hand) -> Hand:
+    """Work a beginning group where the hook stands; it is one of the groups that it begins."""
+    after = bench.work_all(special.parts, replace(hand, out=None))
+    name = re.sub(r"^beg\w*\s+", "", special.name, flags=re.IGNORECASE)
+    made = tuple(_alone(each) for each in items_made(after))
+    return replace(after, out=(tagged(made, name), hand.out))
+
+
+def _alone(item: Item) -> Item:
+    """Return a run of cells without the group that they were part of."""
+    return replace(item, cell=replace(item.cell, unit=None)) if isinstance(item, Run) else item
+
+
 def _travelled(bench: Bench, item: Make, target: Target, hand: Hand) -> Hand:
     """Slip stitches at the beginning of a round: they move its beginning on, and make nothing."""
     before = hand
     if not hand.moved:
         hand = leave_join_place(bench, target, hand)
     for each in (target, *target.also):
-        hand = make_in(bench, item, each, hand)
+        reached = replace(each, which=Which.NEXT) if each.which is Which.ANY else each
+        hand = make_in(bench, item, reached, hand)
         if not hand.begun:
             hand = before = passed_to_the_end(before, hand)
     return hand

@@ -60,6 +60,9 @@ US_TO_UK: Mapping[str, str] = {
 ONE_TOP = frozenset({"bobble", "puff", "popcorn", "pc", "cl", "cluster", "mb", "bo", "tuft"})
 """Stitches of several legs that close to one top, whatever the pattern calls them."""
 
+LEG = "leg"
+"""What a beginning chain counts as that is only one leg of a decrease or cluster: no top of its own."""
+
 CLUSTERS = frozenset({"cl", "cluster"})
 _LEGGED = re.compile(r"^(?:beg )?\d+-[\w ]+? (?=\w+$)")
 _TOGETHER = re.compile(r"^(?P<base>.+?)(?P<legs>\d+)tog$")

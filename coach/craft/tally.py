@@ -19,7 +19,7 @@ class Tally:
 
     chains: how many chains the spaces hold together. units: groups by name ("" for one
     without a name), with how many stitches each holds. in_units: stitches that stand in named
-    groups; in_groups: in any group. picots: how many, or None where nobody counted.
+    groups; in_groups: in any group. spaces_in_groups: by length, in any group. picots: how many, or None where nobody counted.
     """
 
     made: int
@@ -29,6 +29,7 @@ class Tally:
     units: Mapping[tuple[str, int], int]
     in_units: Mapping[str, int]
     in_groups: Mapping[str, int] = field(default_factory=dict)
+    spaces_in_groups: Mapping[int, int] = field(default_factory=dict)
     picots: int | None = None
 
 
@@ -39,9 +40,12 @@ def tally(items: tuple[Item, ...]) -> Tally:
     units: Counter[tuple[str, int]] = Counter()
     in_units: Counter[str] = Counter()
     in_groups: Counter[str] = Counter()
+    spaces_in_groups: Counter[int] = Counter()
     for cell, count in _cells(items, 1):
         if cell.kind is Kind.SPACE:
             lengths[cell.length] += count
+            if cell.unit:
+                spaces_in_groups[cell.length] += count
         else:
             stitches[cell.name] += count
             if cell.unit:
@@ -52,7 +56,14 @@ def tally(items: tuple[Item, ...]) -> Tally:
             units[(cell.unit.name, cell.unit.size)] += count
     made, spaces = fabric.size(items)
     return Tally(
-        made, spaces, dict(stitches), dict(lengths), dict(units), dict(in_units), dict(in_groups)
+        made,
+        spaces,
+        dict(stitches),
+        dict(lengths),
+        dict(units),
+        dict(in_units),
+        dict(in_groups),
+        dict(spaces_in_groups),
     )
 
 
@@ -107,15 +118,28 @@ def _wrong(
                 allowed.add(count.spaces)
         return None if number in allowed else (count.made, "stitches")
     if noun.of is Of.SPACE:
-        if noun.length is None:
-            return None if number == count.spaces else (count.spaces, "chain spaces")
-        found = count.by_length.get(noun.length, 0)
-        return None if number == found else (found, f"ch-{noun.length} spaces")
+        return _wrong_spaces(number, noun.length, stated, count)
     if noun.of is Of.UNIT:
         return _wrong_units(number, noun.name or "", count, unit_sizes)
     if noun.of is Of.NAMED and noun.name:
         return _wrong_named(number, noun.name, stated, count)
     return None
+
+
+def _wrong_spaces(
+    number: int, length: int | None, stated: Sequence[Stated], count: Tally
+) -> tuple[int, str] | None:
+    """Hold a figure of spaces: where groups are counted as well, theirs may be left out of it."""
+    if length is None:
+        found, in_groups = count.spaces, sum(count.spaces_in_groups.values())
+    else:
+        found = count.by_length.get(length, 0)
+        in_groups = count.spaces_in_groups.get(length, 0)
+    allowed = {found}
+    if any(figure.noun is not None and figure.noun.of is Of.UNIT for figure in stated):
+        allowed.add(found - in_groups)
+    what = "chain spaces" if length is None else f"ch-{length} spaces"
+    return None if number in allowed else (found, what)
 
 
 def _wrong_units(

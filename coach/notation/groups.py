@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import replace
 
 from coach.craft.pattern import (
@@ -19,18 +18,17 @@ from coach.craft.pattern import (
     Which,
 )
 from coach.craft.problem import Place, Verdict
+from coach.notation.bracket_remarks import passing_bracket
 from coach.notation.chains import foundation_or_chain
 from coach.notation.clauses import (
     along_an_edge,
     closing_bracket,
-    colour_name,
     count_like,
     is_bare,
     more_work,
     row_ended,
     settled,
 )
-from coach.notation.counts_as import counts_as_remark
 from coach.notation.cursor import Cursor
 from coach.notation.nouns import PREPOSITIONS
 from coach.notation.reach import bound, runs_on
@@ -40,9 +38,6 @@ from coach.notation.row_state import CLOSERS, RowState
 from coach.notation.some_places import some_places_only
 from coach.notation.stitch_words import stitches
 from coach.notation.targets import target
-from coach.notation.tokens import Token
-
-TELLING = ("is", "are", "was", "takes", "replaces", "stands", "becomes", "represents", "acts")
 
 
 def in_place_first(reader: RowState, items: list[Instruction]) -> list[Instruction] | None:  # noqa: PLR0911, PLR0912
@@ -282,50 +277,3 @@ def in_one_place(
         if made.target is None:
             return replace(made, target=where, place=place)
     return GroupIn(tuple(settled(body)), where, place)
-
-
-def passing_bracket(reader: RowState, inner: Sequence[Token], items: list[Instruction]) -> bool:  # noqa: PLR0911
-    """Pass a bracket that holds a colour, a side, a remark such as "(corner made)"."""
-    if not inner:
-        return True
-    if inner[0].is_("draw", "pull", "insert"):
-        return False  # a stitch told loop by loop, even if it ends "a decrease made"
-    if (
-        inner[0].kind == "num"
-        and all(
-            token.kind == "num" or token.is_("row", "rnd", "x", "in", "all", "total", "more")
-            for token in inner
-        )
-        and any(token.is_("row", "rnd") for token in inner)
-    ):
-        return True  # "(5 rounds)" after the count
-    if any(token.is_("row", "rnd") for token in inner) and not any(
-        token.kind == "num" or token.is_(*PREPOSITIONS) for token in inner
-    ):
-        return True
-    if len(inner) == 1 and (colour_name(inner[0]) and inner[0].kind == "word"):
-        if inner[0].text in ("rs", "ws"):
-            return True
-        items.append(Act("colour", inner[0].place, inner[0].raw))
-        return True
-    said = counts_as_remark(inner)
-    if said is not None:
-        for index in range(len(items) - 1, -1, -1):
-            item = items[index]
-            if isinstance(item, Chain) and item.counts_as is None:
-                items[index] = replace(item, counts_as=said[0], throughout=said[1])
-                break
-            if isinstance(item, Skip) and item.target.noun.of is Of.FROM_HOOK:
-                items[index] = replace(item, counts_as=said[0])
-                break
-        return True
-    if inner[0].is_("sk") and any(t.is_("behind") for t in inner):
-        return True
-    if any(t.is_(*TELLING) for t in inner):
-        return True  # "(the ch-3 takes its place)"
-    return any(token.is_("made", "completed", "formed") for token in inner) or (
-        not any(token.kind in ("stitch", "unit") for token in inner)
-        and not any(token.is_("ch", "inc", "dec", "sk") for token in inner)
-        and not any(token.is_("*", "x") for token in inner)
-        and is_remark(inner)
-    )

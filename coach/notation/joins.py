@@ -42,9 +42,9 @@ def joins(reader: RowState, items: list[Instruction]) -> list[Instruction] | Non
             name = "sl st"
         into = " ".join(token.raw for token in words)
         cursor.at = end
-        if not items and name not in ("sl st",) and not ring:
+        if not worked_yet(items) and name not in ("sl st",) and not ring:
             cursor.at = start
-            return None
+            return join_yarn(reader)
         if joins_yarn(words):
             cursor.at = start
             return join_yarn(reader)

@@ -8,6 +8,8 @@ from coach.notation.nouns import noun
 from coach.notation.reach import loops
 from coach.notation.row_state import CLOSERS, STARS, RowState
 
+_UNDER = ("other", "opposite", "second", "underside", "bottom", "unused", "free")
+
 
 def other_side(reader: RowState) -> list[Instruction] | None:
     """ "on other side of chain", "working in free loops of foundation ch", "along row ends"."""
@@ -22,9 +24,9 @@ def other_side(reader: RowState) -> list[Instruction] | None:
         cut = next(i for i, token in enumerate(words) if token.kind in ("stitch", "num"))
         texts = texts[:cut]
         end = cursor.at + cut
-    other = any(
-        word in texts for word in ("other", "opposite", "second", "underside", "bottom")
-    ) and any(word in texts for word in ("side", "edge", "ch", "foundation"))
+    other = any(word in texts for word in _UNDER) and any(
+        word in texts for word in ("side", "edge", "ch", "foundation")
+    )
     free = ("free" in texts and "lp" in texts) or ("unused" in texts and "lp" in texts)
     if (other or free) and end > start + 1:
         cursor.at = end
@@ -48,7 +50,7 @@ def rotated_to(reader: RowState, start: int) -> list[Instruction]:
     texts = [token.text for token in reader.cursor.tokens[start : reader.cursor.at]]
     if "row" in texts and "end" in texts:
         return [Sides(Of.ROW_END, reader.cursor.place(start))]
-    if "ch" in texts and ("other" in texts or "bottom" in texts):
+    if "ch" in texts and any(word in texts for word in _UNDER):
         return [Sides(Of.FREE_LOOP, reader.cursor.place(start))]
     return []
 

@@ -272,6 +272,8 @@ def _is_foundation(lead: str, found: re.Match[str]) -> bool:
     if number is None:
         return False
     name = "after" if found["after"] else "before"
+    if number < _LONGER_THAN_A_TURNING_CHAIN and _NAMES_A_STITCH.search(lead[: found.start(name)]):
+        return False  # "Beginning shell (beg shell): ch 3, ..."
     told = lead[found.start(name) : found.end() + 25].split("multiple", maxsplit=1)[0]
     if number >= _LONGER_THAN_A_TURNING_CHAIN:
         told = re.sub(r"\bcounts?\b", "", told, flags=re.IGNORECASE)
@@ -279,6 +281,10 @@ def _is_foundation(lead: str, found: re.Match[str]) -> bool:
 
 
 _LONGER_THAN_A_TURNING_CHAIN = 9
+_NAMES_A_STITCH = re.compile(
+    r"[()]|\b(?:shell|cluster|cl|v-?st|st(?:itch)?|puff|popcorn|bobble|picot|fan|mesh)\b",
+    re.IGNORECASE,
+)
 
 
 def _lead_kind(lead: str) -> str | None:

@@ -295,7 +295,9 @@ def _each_and_other(cursor: Cursor, found: Target) -> Target:
         cursor.next()
         cursor.skip_fillers()
         other = noun(cursor)
-        if other is None or other.of not in (Of.SPACE, Of.STITCH, Of.NAMED) or worked_into(cursor):
+        each_chain = other is not None and other.of is Of.CHAIN and not cursor.sees_kind("num")
+        known = other is not None and other.of in (Of.SPACE, Of.STITCH, Of.NAMED)
+        if other is None or not (known or each_chain) or worked_into(cursor):
             cursor.at = mark
         else:
             found = replace(found, also=(Target(Which.EACH, other),))

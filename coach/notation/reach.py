@@ -14,6 +14,9 @@ def bound(cursor: Cursor) -> Bound | None:  # noqa: PLR0911
     start = cursor.at
     if (remaining := _until_so_many_remain(cursor)) is not None:
         return remaining
+    if _to_the_marker(cursor):
+        cursor.at = start
+        return None  # that is the end of the round
     cursor.takes("up", "until", "down")
     if not cursor.takes("to", "within", "until", "before", "till"):
         if cursor.tokens[start : cursor.at] and cursor.tokens[start].is_("until"):
@@ -121,6 +124,19 @@ def _until_the_end(cursor: Cursor) -> bool:
     return False
 
 
+def _to_the_marker(cursor: Cursor) -> bool:
+    """Take "to marker" at a clause's end: a spiral's marker stands where the round began."""
+    start = cursor.at
+    cursor.takes("up", "back")
+    if cursor.takes("to", "until"):
+        cursor.skip_fillers()
+        cursor.takes("st", "beg", "row", "rnd")
+        if cursor.takes("marker", "m") and (cursor.now is None or cursor.sees(",", ".", ";", "(")):
+            return True
+    cursor.at = start
+    return False
+
+
 def _along_its_length(cursor: Cursor) -> bool:
     """Take "down your chain", "along the row", "up the length of the chain"."""
     start = cursor.at
@@ -141,7 +157,7 @@ def _along_its_length(cursor: Cursor) -> bool:
 def runs_on(cursor: Cursor) -> bool:
     """Take "across", "around", "to end of row", "all the way around"; tell whether one was there."""
     start = cursor.at
-    if _until_the_end(cursor) or _along_its_length(cursor):
+    if _until_the_end(cursor) or _along_its_length(cursor) or _to_the_marker(cursor):
         return True
     cursor.takes("all")
     cursor.takes("the")
@@ -158,6 +174,7 @@ def runs_on(cursor: Cursor) -> bool:
         return False
     if cursor.takes(*_EACH_WAY, "round"):
         cursor.takes("row", "rnd", "piece", "ring", "edge", "chain")
+        _to_the_marker(cursor)
         return True
     if cursor.takes("to"):
         cursor.takes("the")

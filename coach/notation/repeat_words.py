@@ -201,11 +201,30 @@ def _once_more_to(cursor: Cursor) -> str | None:
     return None
 
 
+def _works_otherwise(cursor: Cursor) -> bool:
+    """Take "working" of "working 3 dc instead of a shell in last sc", "working only 3 dc in last"."""
+    start = cursor.at
+    if cursor.takes("working", "work", "with", "making", "placing"):
+        only = cursor.takes("only", "just")
+        end = cursor.at
+        while end < len(cursor.tokens) and not cursor.tokens[end].is_(",", ";", "."):
+            end += 1
+        words = cursor.tokens[cursor.at : end]
+        if cursor.sees_kind("num", "stitch") and (
+            only or any(token.is_("instead") for token in words)
+        ):
+            return True
+    cursor.at = start
+    return False
+
+
 def _ending(cursor: Cursor, tail: Tail) -> Tail | None:
     """Take ", ending last rep at **", ", ending with", ", end last rep with", "omitting last ..."."""
     start = cursor.at
     cursor.takes(",", ";", "(")
     cursor.takes("but", "and")
+    if _works_otherwise(cursor):
+        return replace(tail, ending=True)
     if cursor.takes("ending", "end", "finish", "finishing"):
         cursor.takes("the")
         cursor.takes("last", "final")

@@ -22,6 +22,7 @@ def place_after(
     """Take the place after a stitch; also "sc 5", "dc 2 in next st", "sc across"."""
     cursor = reader.cursor
     cursor.takes("loosely", "tightly", "carefully", "firmly")
+    _instead_of(cursor)
     each = _number_behind(cursor) if number is None else None
     cursor.takes("st")
     if each is not None and in_yarn(reader):
@@ -69,6 +70,18 @@ def place_after(
     return found, each
 
 
+def _instead_of(cursor: Cursor) -> None:
+    """Pass "instead of a shell" between a stitch and its place."""
+    start = cursor.at
+    if cursor.takes("instead") and cursor.takes("of"):
+        cursor.skip_fillers()
+        cursor.number()
+        if cursor.sees_kind("stitch", "unit"):
+            cursor.next()
+            return
+    cursor.at = start
+
+
 def _number_behind(cursor: Cursor) -> int | None:
     """Take the number of "sc 5", "dc 2 in next st"; none where it says how often, or how long."""
     mark = cursor.at
@@ -102,7 +115,7 @@ def across_bound(reader: RowState) -> Target | None:
     start = cursor.at
     cursor.takes("across", "around", "along")
     if cursor.sees("to", "until", "up") and not cursor.ahead_is(
-        1, "first", "top", "next", "end", "the"
+        1, "first", "top", "next", "end", "the", "marker"
     ):
         until = bound(cursor)
         if until is not None:

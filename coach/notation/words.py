@@ -115,7 +115,7 @@ class Vocabulary:
                 self.own.add(called.lower())
                 phrase = " ".join(re.findall(r"[a-z0-9]+", called.lower()))
                 if (phrase and phrase not in self.names) or phrase in UNITS or _is_unit(phrase):
-                    self._add_unit(phrase, name)
+                    self._add_unit(phrase, name, own=True)
                 if phrase in ("inv dec", "invisible dec"):
                     self.names.pop(phrase, None)
 
@@ -167,11 +167,13 @@ class Vocabulary:
             for phrase in ("rsc", "crab st", "crab stitch"):
                 self.names.setdefault(phrase, ("stitch", "rev sc"))
 
-    def _add_unit(self, phrase: str, name: str) -> None:
+    def _add_unit(self, phrase: str, name: str, *, own: bool = False) -> None:
         self.names[phrase] = ("unit", name)
         if not phrase.endswith("s"):
-            self.names.setdefault(f"{phrase}s", ("unit", name))
-            self.names.setdefault(f"{phrase}es", ("unit", name))
+            for plural in (f"{phrase}s", f"{phrase}es"):
+                if own and self.names.get(plural, ("unit",))[0] == "unit":
+                    self.names.pop(plural, None)
+                self.names.setdefault(plural, ("unit", name))
         if phrase.endswith(" st") or phrase == "v st":
             self.names.setdefault(f"{phrase}itch", ("unit", name))
             self.names.setdefault(f"{phrase}itches", ("unit", name))

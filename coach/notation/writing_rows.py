@@ -27,7 +27,7 @@ from coach.craft.pattern import (
     Target,
     Which,
 )
-from coach.craft.stitch import legs
+from coach.craft.stitch import LEG, legs
 from coach.notation.words import Vocabulary
 from coach.notation.writing_words import (
     LOOPS,
@@ -202,6 +202,8 @@ class RowWriter:
 
     def chain(self, item: Chain) -> str:
         """Return "ch 3 (counts as dc here and throughout)"."""
+        if item.counts_as == LEG:
+            raise WordlessError("a chain that is one leg of a decrease")
         if item.counts_as is None:
             return f"ch {item.count}"
         everywhere = " here and throughout" if item.throughout else ""
