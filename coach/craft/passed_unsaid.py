@@ -47,17 +47,21 @@ def _passes(
     if not stitches or (not hand.over and spaces and stitches <= hand.travelled):
         return hand.last != "space" or (spaces <= 1 and _each_space(body))
     if spaces:
-        return not hand.over and (_each_space(body) or _before_the_travel(hand, ground, spaces))
+        return not hand.over and (_each_space(body) or _before_the_travel(hand, ground))
     under_chain = ground.round and stitches == _under_last_chain(hand, body)
     along = hand.last == "space" and (ground.round or _each_space(body))
     return under_chain or (along and stitches <= _longest_group(ground.below))
 
 
-def _before_the_travel(hand: Hand, ground: Ground, spaces: int) -> bool:
-    """Tell whether what is left lies between the last space worked and what was travelled over."""
+def _before_the_travel(hand: Hand, ground: Ground) -> bool:
+    """Tell whether what is left lies between the last space worked and what was travelled over.
+
+    The stitch after the space and the chain that leads to the next group: no more than these.
+    """
+    if not ground.round or not hand.travelled or hand.last != "space":
+        return False
     left = stitches_left(hand.rest) - hand.travelled
-    from_space = ground.round and hand.travelled > 0 and hand.last == "space"
-    return from_space and spaces == 1 and left <= _longest_group(ground.below)
+    return spaces_left(hand.rest) == 1 and left <= 1
 
 
 def _under_last_chain(hand: Hand, body: Sequence[Instruction]) -> int:

@@ -35,7 +35,7 @@ def ground_for(walk: Walk, line: Line) -> Ground:
             items = from_other_side(walk, items, join_first=kind == "round")
         kind = "round" if rounds else "row"
     ends = 0
-    if _along_ends(line.items):
+    if along_ends(line.items):
         ends = sum(1 for row in walk.rows[-400:] if row.kind == "row")
     return Ground(items, kind, below.closing, rounds, below.color, ends)
 
@@ -98,7 +98,8 @@ def _rerun_of(rows: Sequence[ProvedRow], line: Line) -> bool:
     return any(row.line == line.place.line for row in rows[-400:])
 
 
-def _along_ends(items: Sequence[Instruction]) -> bool:
+def along_ends(items: Sequence[Instruction]) -> bool:
+    """Tell whether a row goes along row ends."""
     return any(
         make.target is not None and make.target.noun.of is Of.ROW_END for make in makes_in(items)
     )

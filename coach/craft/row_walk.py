@@ -2,25 +2,25 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from coach.craft import fabric
 from coach.craft.fault_words import message_of, stated_message
 from coach.craft.pattern import (
     Instruction,
     Line,
-    Of,
     Stated,
 )
 from coach.craft.problem import Place, Problem, Verdict
 from coach.craft.proof import ProvedRow
-from coach.craft.row_below import _along_ends, ground_for, set_below, side_of
-from coach.craft.row_bench import Ground, RowResult
+from coach.craft.row_attempts import Attempt, on_both, on_the_twin
+from coach.craft.row_below import set_below, side_of
+from coach.craft.row_bench import Ground
 from coach.craft.row_fit import prove_row
 from coach.craft.slips import likely_slip
 from coach.craft.stated_counts import total_of
-from coach.craft.tally import Tally, mismatch, picots_in, tally
-from coach.craft.walk import MOST_SLIPS, Walk, keep, labelled, tallied
+from coach.craft.tally import mismatch, tally
+from coach.craft.walk import MOST_SLIPS, Walk, labelled
 
 
 def work_row(
@@ -47,7 +47,7 @@ def work_row(
     color = color or planned_color(walk, number)
     if color is not None:
         walk.below.color = color
-    taken, twin = _on_both(walk, line, stated)
+    taken, twin = on_both(walk, line, stated)
     fault, go_on = judged(walk, line, taken, stated, number=number, label=labelled(walk, label))
     ground, result, count = taken.ground, taken.result, taken.count
     walk.looked |= result.looked
@@ -90,11 +90,13 @@ def work_row(
         text=text or line.text,
     )
     if twin is not None:
-        walk.twin_rows[len(walk.rows)] = _on_the_twin(row, twin)
+        walk.twin_rows[len(walk.rows)] = on_the_twin(row, twin)
     walk.rows.append(row)
     set_below(walk, line, result, count, go_on, stated, side)
     if twin is not None:
         walk.below.other = twin.result.out
+    elif walk.below.other is not None:
+        walk.slip_line = line.place.line
     if number is not None:
         walk.lines[(line.kind, number)] = line
     walk.named[label] = line
@@ -109,120 +111,15 @@ def planned_color(walk: Walk, number: int | None) -> str | None:
     return walk.draft.color_plan.color_at(number, parts)
 
 
-@dataclass(frozen=True, slots=True)
-class Attempt:
-    """One row worked on one ground: what it meets, what it comes to, what was made."""
-
-    ground: Ground
-    result: RowResult
-    count: Tally
-
-
-def _attempt(walk: Walk, line: Line, stated: tuple[Stated, ...]) -> Attempt:
-    ground = ground_for(walk, line)
-    result = proved_row(walk, line, ground, stated)
-    return Attempt(ground, result, counted(walk, result, stated))
-
-
-def _on_both(walk: Walk, line: Line, stated: tuple[Stated, ...]) -> tuple[Attempt, Attempt | None]:
-    """Work the row on what was stated, and after a wrong count on what was really made as well.
-
-    The rows after a count show which of the two was the slip: as long as both fit, both are
-    kept; where only one fits, it is gone on with, and the one slip is told once.
-    """
-    taken = _attempt(walk, line, stated)
-    if walk.below.other is None:
-        return taken, None
-    below = walk.below
-    walk.below = replace(below, items=walk.below.other, other=None)
-    twin = _attempt(walk, line, stated)
-    if not _fits(walk, line, twin, stated):
-        walk.below = below
-        walk.twin_rows.clear()
-        return taken, None
-    if not _fits(walk, line, taken, stated):
-        for index, row in walk.twin_rows.items():
-            walk.rows[index] = row
-        walk.twin_rows.clear()
-        return twin, None
-    walk.below = below
-    return taken, twin if twin.result.out != taken.result.out else None
-
-
-def _fits(walk: Walk, line: Line, tried: Attempt, stated: tuple[Stated, ...]) -> bool:
-    return (
-        not line.problems
-        and tried.result.fault is None
-        and mismatch(stated, tried.count, walk.unit_sizes) is None
-    )
-
-
-def _on_the_twin(row: ProvedRow, twin: Attempt) -> ProvedRow:
-    """Return *row* as it is worked on what was really made."""
-    nothing = row.worked is None
-    return replace(
-        row,
-        worked=None if nothing else twin.result.used,
-        spaces_worked=None if nothing else twin.result.used_spaces,
-        made=twin.count.made,
-        spaces=twin.count.spaces,
-        by_stitch=twin.count.by_stitch,
-        work=twin.result.work,
-        before=None if nothing else fabric.size(twin.ground.below)[0],
-        before_spaces=fabric.size(twin.ground.below)[1],
-    )
-
-
-def counted(walk: Walk, result: RowResult, stated: tuple[Stated, ...]) -> Tally:
-    """Return the count of what was made; picots, which are no fabric, only where some are stated."""
-    count = tallied(walk, result.out)
-    if any(figure.noun is not None and figure.noun.of is Of.UNIT for figure in stated):
-        return replace(count, picots=picots_in(result.work))
-    return count
-
-
 def wrong_before(walk: Walk, line: Line) -> bool:
-    """Tell whether the count of these words was found wrong already: it is told only once."""
-    return any(
+    """Tell whether the count of these words was found wrong already: it is told only once.
+
+    Where later rows went on from what was made, the words were right and only the count is wrong.
+    """
+    return line.place.line not in walk.disproved and any(
         number == line.place.line and code is Verdict.COUNT_MISMATCH
         for number, _, code in walk.told
     )
-
-
-def proved_row(
-    walk: Walk, line: Line, ground: Ground, stated: tuple[Stated, ...] = ()
-) -> RowResult:
-    """Return the row's sums; the same words on the same fabric are worked once."""
-    rules = tuple(sorted(walk.rules.items()))
-    key = (
-        id(line.items),
-        id(ground.below),
-        ground.kind,
-        ground.already,
-        ground.round,
-        ground.color,
-        ground.row_ends if _along_ends(line.items) else 0,
-        rules,
-    )
-    same_words = ("text", line.text, line.base_stitch, *key[1:])
-    known = walk.memo.get(key) or walk.memo.get(same_words)
-    if known is None:
-        known = prove_row(
-            line.items,
-            ground,
-            walk.switches,
-            walk.rules,
-            walk.draft.specials,
-            (lambda made: mismatch(stated, tally(made), walk.unit_sizes) is None)
-            if stated
-            else None,
-        )
-        known = replace(known, out=walk.interned.setdefault(known.out, known.out))
-        walk.memo[key] = known
-        if known.fault is None and line.text:
-            walk.memo[same_words] = known
-        keep(walk, ground.below)
-    return known
 
 
 def slip_hint(walk: Walk, line: Line, ground: Ground, stated: tuple[Stated, ...]) -> str | None:

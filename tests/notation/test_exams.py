@@ -21,46 +21,36 @@ ASKED = ("id", "terms", "before", "text", "rows", "sizes")
 SUMS = ("worked", "spaces_worked", "produces", "chains_spaces")
 
 KNOWN_LINES: dict[str, set[str]] = {
-    "third_exam": {"t123", "t131", "t215"},
+    "third_exam": set(),
     "independent": set(),
     "second_exam": set(),
 }
-KNOWN_PATTERNS = {
+KNOWN_PATTERNS: dict[str, set[str]] = {
     "third_exam": {
-        "bluebell-pot-holder", "cliff-path-ripple", "cockleshell-pram-blanket",
-        "cowslip-square", "curlew-hill-shawl", "ferncliff-mittens", "gatehouse-cable-scarf",
-        "lantern-window-mosaic", "larkspur-heart-filet", "parish-daisy-brooch",
-        "pepper-the-mouse", "porch-light-coaster-talk", "quarry-road-watch-cap",
-        "slate-quarry-cowl", "summerhouse-pineapple-doily", "tideline-corner-blanket",
-        "wharf-street-market-bag", "woodshed-socks", "faulty-bluebell-pot-holder",
+        "cliff-path-ripple", "cockleshell-pram-blanket", "curlew-hill-shawl",
+        "ferncliff-mittens", "gatehouse-cable-scarf", "lantern-window-mosaic",
+        "larkspur-heart-filet", "pepper-the-mouse", "porch-light-coaster-talk",
+        "quarry-road-watch-cap", "tideline-corner-blanket", "woodshed-socks",
         "faulty-cockleshell-pram-blanket", "faulty-curlew-hill-shawl",
         "faulty-ferncliff-mittens", "faulty-gatehouse-cable-scarf",
-        "faulty-lantern-window-mosaic", "faulty-larkspur-heart-filet",
-        "faulty-long-light-scarflet", "faulty-parish-daisy-brooch",
-        "faulty-pepper-the-mouse", "faulty-porch-light-coaster-talk",
-        "faulty-quarry-road-watch-cap", "faulty-slate-quarry-cowl",
-        "faulty-summerhouse-pineapple-doily", "faulty-tideline-corner-blanket",
-        "faulty-wharf-street-market-bag", "faulty-woodshed-socks",
+        "faulty-lantern-window-mosaic", "faulty-larkspur-heart-filet", "faulty-pepper-the-mouse",
+        "faulty-porch-light-coaster-talk", "faulty-quarry-road-watch-cap",
+        "faulty-tideline-corner-blanket", "faulty-woodshed-socks",
     },
     "independent": {
-        "allotment-radio-square",  # a wireless talk: "and do that for the other three corners"
-        "faulty-kitchen-table-coaster",  # the slip is told again two rounds later
-        "weir-cable-panel",  # a stitch named C4F
-        "faulty-weir-cable-panel",
+        "allotment-radio-square",
     },
     "second_exam": {
-        "bell-tower-rug", "bracken-the-vole", "brick-lane-tote", "coal-wharf-hat", "corner-shop-c2c",
-        "cradle-cap-bootee", "dairy-window-filet", "email-from-aunt-coaster", "goose-green-vest",
+        "bell-tower-rug", "bracken-the-vole", "brick-lane-tote", "coal-wharf-hat",
+        "corner-shop-c2c", "cradle-cap-bootee", "dairy-window-filet", "goose-green-vest",
         "hazel-the-bear", "lamp-oil-hat", "low-tide-earflap-hat", "nursery-doll-jumper",
-        "orangery-runner", "paddock-penguin", "parish-hall-mat", "rope-barn-panel",
-        "saturday-plum-bag", "sea-pink-hotpad", "summer-fete-edging",
+        "orangery-runner", "paddock-penguin", "sea-pink-hotpad", "summer-fete-edging",
         "faulty-bell-tower-rug", "faulty-bracken-the-vole", "faulty-brick-lane-tote",
         "faulty-coal-wharf-hat", "faulty-cradle-cap-bootee", "faulty-dairy-window-filet",
-        "faulty-email-from-aunt-coaster", "faulty-hazel-the-bear", "faulty-heath-fire-shawl",
-        "faulty-lamp-oil-hat", "faulty-low-tide-earflap-hat", "faulty-mallow-cushion-square",
-        "faulty-nursery-doll-jumper", "faulty-orangery-runner", "faulty-paddock-penguin",
-        "faulty-pier-fan-throw", "faulty-rope-barn-panel", "faulty-saturday-plum-bag",
-        "faulty-sea-pink-hotpad", "faulty-string-drawer-basket",
+        "faulty-hazel-the-bear", "faulty-lamp-oil-hat", "faulty-low-tide-earflap-hat",
+        "faulty-mallow-cushion-square", "faulty-nursery-doll-jumper", "faulty-orangery-runner",
+        "faulty-paddock-penguin", "faulty-pier-fan-throw", "faulty-sea-pink-hotpad",
+        "faulty-string-drawer-basket",
     },
 }  # fmt: skip
 

@@ -138,3 +138,13 @@ def test_a_stitch_named_by_letter_and_number_may_be_defined_after_a_dash() -> No
         "Row 2: Ch 1, turn, sc in next 3 sts, C4 twice, sc in last 3 sts. (14)"
     )
     assert (proof.verdict, made(proof)) == ("proved", [14, 14])
+
+
+def test_rows_worked_again_go_on_without_the_count_that_was_wrong() -> None:
+    proof = prove_text(
+        "Ch 33.\nRow 1: Sc in 2nd ch from hook and in each ch across. (32)\n"
+        "Row 2: Ch 1, turn, sc in each st to last 2 sts, sc2tog. (30 sts)\n"
+        "Row 3: Ch 1, turn, sc in each st across. (31 sts)\nRows 4-9: Repeat Rows 2 and 3. (28 sts)"
+    )
+    assert [problem.label for problem in proof.problems] == ["Row 2"]
+    assert made(proof) == [32, 31, 31, 30, 30, 29, 29, 28, 28]
