@@ -27,21 +27,7 @@ def bound(cursor: Cursor) -> Bound | None:  # noqa: PLR0911
     cursor.takes("within")
     cursor.skip_fillers()
     if cursor.takes("last"):
-        count = cursor.number() or 1
-        inner = noun(cursor) or ANY
-        while cursor.sees("and", "&"):
-            mark = cursor.at
-            cursor.next()
-            cursor.takes("last")
-            more = cursor.number() or 1
-            other = noun(cursor)
-            if other is None:
-                cursor.at = mark
-                break
-            if other.of is Of.SPACE:
-                continue
-            count, inner = count + more, ANY
-        return Bound("last", _any_of(inner), count)
+        return _so_many_at_the_end(cursor)
     if cursor.takes("end"):
         cursor.at = start
         return None
@@ -87,6 +73,25 @@ def _draws_in(cursor: Cursor) -> bool:
     return before is not None and (
         before.is_("dec", "around", "across", "row", "rnd", "round") or "tog" in before.text
     )
+
+
+def _so_many_at_the_end(cursor: Cursor) -> Bound:
+    """Take "4 sts", "2 dc and tch" after "to last"."""
+    count = cursor.number() or 1
+    inner = noun(cursor) or ANY
+    while cursor.sees("and", "&"):
+        mark = cursor.at
+        cursor.next()
+        cursor.takes("last")
+        more = cursor.number() or 1
+        other = noun(cursor)
+        if other is None:
+            cursor.at = mark
+            break
+        if other.of is Of.SPACE:
+            continue
+        count, inner = count + more, ANY
+    return Bound("last", _any_of(inner), count)
 
 
 def _any_of(inner: Noun) -> Noun:

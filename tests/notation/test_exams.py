@@ -27,13 +27,9 @@ KNOWN_LINES: dict[str, set[str]] = {
 }
 KNOWN_PATTERNS: dict[str, set[str]] = {
     "third_exam": {
-        "cliff-path-ripple", "cockleshell-pram-blanket", "curlew-hill-shawl",
-        "ferncliff-mittens", "gatehouse-cable-scarf", "lantern-window-mosaic",
-        "larkspur-heart-filet", "pepper-the-mouse", "porch-light-coaster-talk",
-        "quarry-road-watch-cap", "tideline-corner-blanket", "woodshed-socks",
-        "faulty-cockleshell-pram-blanket", "faulty-curlew-hill-shawl",
-        "faulty-ferncliff-mittens", "faulty-gatehouse-cable-scarf",
-        "faulty-lantern-window-mosaic", "faulty-larkspur-heart-filet", "faulty-pepper-the-mouse",
+        "cliff-path-ripple", "larkspur-heart-filet", "pepper-the-mouse",
+        "porch-light-coaster-talk", "quarry-road-watch-cap", "tideline-corner-blanket",
+        "woodshed-socks", "faulty-larkspur-heart-filet", "faulty-pepper-the-mouse",
         "faulty-porch-light-coaster-talk", "faulty-quarry-road-watch-cap",
         "faulty-tideline-corner-blanket", "faulty-woodshed-socks",
     },
@@ -41,16 +37,14 @@ KNOWN_PATTERNS: dict[str, set[str]] = {
         "allotment-radio-square",
     },
     "second_exam": {
-        "bell-tower-rug", "bracken-the-vole", "brick-lane-tote", "coal-wharf-hat",
-        "corner-shop-c2c", "cradle-cap-bootee", "dairy-window-filet", "goose-green-vest",
-        "hazel-the-bear", "lamp-oil-hat", "low-tide-earflap-hat", "nursery-doll-jumper",
-        "orangery-runner", "paddock-penguin", "sea-pink-hotpad", "summer-fete-edging",
-        "faulty-bell-tower-rug", "faulty-bracken-the-vole", "faulty-brick-lane-tote",
-        "faulty-coal-wharf-hat", "faulty-cradle-cap-bootee", "faulty-dairy-window-filet",
-        "faulty-hazel-the-bear", "faulty-lamp-oil-hat", "faulty-low-tide-earflap-hat",
-        "faulty-mallow-cushion-square", "faulty-nursery-doll-jumper", "faulty-orangery-runner",
-        "faulty-paddock-penguin", "faulty-pier-fan-throw", "faulty-sea-pink-hotpad",
-        "faulty-string-drawer-basket",
+        "bell-tower-rug", "bracken-the-vole", "corner-shop-c2c", "cradle-cap-bootee",
+        "dairy-window-filet", "goose-green-vest", "hazel-the-bear", "lamp-oil-hat",
+        "low-tide-earflap-hat", "nursery-doll-jumper", "orangery-runner", "paddock-penguin",
+        "summer-fete-edging", "faulty-bell-tower-rug", "faulty-bracken-the-vole",
+        "faulty-cradle-cap-bootee", "faulty-dairy-window-filet", "faulty-hazel-the-bear",
+        "faulty-lamp-oil-hat", "faulty-low-tide-earflap-hat", "faulty-mallow-cushion-square",
+        "faulty-nursery-doll-jumper", "faulty-orangery-runner", "faulty-paddock-penguin",
+        "faulty-pier-fan-throw", "faulty-string-drawer-basket",
     },
 }  # fmt: skip
 
