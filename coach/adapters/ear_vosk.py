@@ -11,6 +11,7 @@ import time
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
+from coach.adapters.heartbeat import Heartbeat
 from coach.adapters.sound_out import PlayedBlock
 from coach.adapters.worker_pipe import Message, WorkerPipe, module_command
 from coach.guide.commands import BINDINGS
@@ -20,8 +21,10 @@ from coach.ports import Heard, SaidWord
 from coach.wording.words import Words
 
 STARTING = 30.0  # seconds a model may take to load (a large one, on a slow disk)
+LOOK = 0.5  # seconds between looks at its signs of life
 BEAT_MISSING = 5.0  # seconds without a sign of life: the worker hangs
 RESTARTS = 5  # in a row, before the ear is given up
+AFTER_DEVICE = 0.2  # seconds before a new worker when the last one went with its device
 RESTARTS_FORGOTTEN = 60.0  # seconds of good work after which a crash counts as the first
 
 
@@ -60,8 +63,10 @@ class VoskEar:
         self._learns = False
         self._muted = False
         self._closed = threading.Event()
-        self._beat = 0.0
+        self._beats = Heartbeat(LOOK)
         self._crashes: list[float] = []
+        self._warmed_up = False  # this worker has listened before
+        self._device_gone = False
         self._told = ""
         self._lacking: set[str] = set()
         self._lock = threading.RLock()
@@ -153,7 +158,8 @@ class VoskEar:
         with self._lock:
             if self._closed.is_set():
                 return
-            self._beat = time.monotonic() + STARTING
+            self._beats.begin(grace=STARTING)
+            self._warmed_up = False
             self._worker = WorkerPipe(
                 module_command("coach.adapters.ear_worker", *arguments),
                 reports=self._report,
@@ -174,13 +180,15 @@ class VoskEar:
         elif "said" in report:
             self._said(report)
         elif "beat" in report:
-            self._beat = time.monotonic() + BEAT_MISSING
+            self._beats.beat()
         elif "listening" in report:
+            self._warmed_up = True
             self._now_listening()
         elif "missing" in report:
             self.ready.clear()
+            self._device_gone = True
             self._tell(f"{report['missing']} {report['remedy']}", "Microphone off")
-        elif "microphone" in report and self._told:
+        elif "microphone" in report and self._told and self._warmed_up:
             self._now_listening()
         elif "deaf" in report:
             self._tells(Words(f"{report['deaf']} {report['remedy']}", "Deaf while speaking"))
@@ -211,6 +219,7 @@ class VoskEar:
 
     def _now_listening(self) -> None:
         self.ready.set()
+        self._device_gone = False
         again, self._told = bool(self._told), ""
         if self._recording is None:
             words = "I'm listening again." if again else "I'm listening."
@@ -246,14 +255,21 @@ class VoskEar:
             self._worker = None
         self.ready.clear()
         now = time.monotonic()
+        if self._device_gone:
+            # Some sound libraries end the process when their server goes: no fault of the ear.
+            self._crashes = []
+            self._closed.wait(AFTER_DEVICE)
+            self._start_worker()
+            return
         self._crashes = [at for at in self._crashes if now - at < RESTARTS_FORGOTTEN]
         self._crashes.append(now)
         if self._recording is not None or len(self._crashes) > RESTARTS:
             self._give_up()
             return
-        self._tell(
-            "The ear had a fault and starts again. Keys go on working.", "Microphone restarting"
-        )
+        if not self._told:  # one trouble is told once: a lost device may end the worker as well
+            self._tell(
+                "The ear had a fault and starts again. Keys go on working.", "Microphone restarting"
+            )
         self._closed.wait(0.2 * len(self._crashes))
         self._start_worker()
 
@@ -269,10 +285,10 @@ class VoskEar:
         self.ended.set()
 
     def _watch(self) -> None:
-        while not self._closed.wait(0.5):
+        while not self._closed.wait(LOOK):
             with self._lock:
                 worker = self._worker
-            if worker is not None and time.monotonic() > self._beat:
+            if worker is not None and self._beats.is_missing(BEAT_MISSING):
                 worker.end()  # it hangs; `_gone` starts another
 
 

@@ -34,7 +34,7 @@ from coach.guide.interrupting import WhileSpeaking
 from coach.ports import Missing, SaidWord
 
 BEAT = 0.5  # seconds between signs of life
-WARM_UP = 1.0  # seconds of sound worked through before "ready" is told
+WARM_UP = 0.5  # seconds of sound worked through, after the test clip, before "ready" is told
 SETTLE = 0.03  # seconds given to an order that follows an answer, when a recording is heard
 
 

@@ -17,6 +17,7 @@ from typing import Any
 import numpy as np
 
 from coach.adapters.device_names import Way, find_device, names_of
+from coach.adapters.heartbeat import Heartbeat
 from coach.adapters.speech_samples import Samples
 from coach.adapters.voice_activity import RATE
 from coach.ports import Missing
@@ -64,7 +65,7 @@ class Microphone:
         self._queue: queue.Queue[tuple[bytes, float]] = queue.Queue(WAITING)
         self._overflows = 0
         self._overflows_told = 0
-        self._last_block = 0.0
+        self._blocks = Heartbeat(WATCH)
         self._ended = threading.Event()
         self._stream: Any = None
         self._name = ""
@@ -110,11 +111,11 @@ class Microphone:
     # The stream
 
     def _callback(self, data: Any, _frames: int, _time: Any, status: Any) -> None:
-        self._last_block = time.monotonic()
+        self._blocks.beat()
         if status.input_overflow:
             self._overflows += 1
         try:
-            self._queue.put_nowait((bytes(data), self._last_block))
+            self._queue.put_nowait((bytes(data), self._blocks.last))
         except queue.Full:
             self._overflows += 1
 
@@ -129,7 +130,7 @@ class Microphone:
                 elif missing.reason != told:  # told once, not at every try
                     told = missing.reason
                     self._tells(missing)
-            elif self._ended.is_set() or time.monotonic() - self._last_block > HEARTBEAT:
+            elif self._ended.is_set() or self._blocks.is_missing(HEARTBEAT):
                 self._lost_at = time.monotonic()
                 self._drop_stream()
                 lost = _lost(self._name)
@@ -151,7 +152,7 @@ class Microphone:
         if device is None:
             return NO_MICROPHONE
         self._ended.clear()
-        self._last_block = time.monotonic() + GETTING_READY
+        self._blocks.begin(grace=GETTING_READY)
         for rate in dict.fromkeys((RATE, int(device["default_samplerate"]), 48_000, 44_100)):
             for channels in (1, 2):
                 if self._try(sounddevice, device, rate, channels):

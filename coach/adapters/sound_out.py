@@ -13,10 +13,12 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Protocol
 
+from coach.adapters.heartbeat import Heartbeat
 from coach.adapters.speech_samples import Speech
 from coach.adapters.worker_pipe import Message, WorkerPipe, module_command
 
 SILENT_FOR = 1.0  # seconds without a beat from a worker whose loudspeaker is open
+LOOK = 0.2  # seconds between looks at its beats
 STARTING_FOR = 8.0  # seconds for a worker to start and to look at the devices
 
 NO_START = "The sound system doesn't start here, so nothing can be spoken."
@@ -103,7 +105,8 @@ class SoundOut:
         self._gain = 1.0
         self._closed = threading.Event()
         self._opened = self._answered = False
-        self._beat = self._started_at = time.monotonic()
+        self._beats = Heartbeat(LOOK)
+        self._started_at = time.monotonic()
         self._breath = 0.1
         self._orders: queue.SimpleQueue[tuple[Message, bytes] | None] = queue.SimpleQueue()
         self._pipe: WorkerPipe | None = None
@@ -160,7 +163,8 @@ class SoundOut:
     def _start(self) -> None:
         if self._closed.is_set():
             return
-        self._beat = self._started_at = time.monotonic()
+        self._started_at = time.monotonic()
+        self._beats.begin()
         self._opened = self._answered = False
         try:
             self._pipe = WorkerPipe(
@@ -185,14 +189,13 @@ class SoundOut:
         self._start()
 
     def _watch(self) -> None:
-        while not self._closed.wait(0.2):
-            patience = SILENT_FOR if self._opened else STARTING_FOR
-            if time.monotonic() - self._beat > patience:
-                self._beat = time.monotonic()
+        while not self._closed.wait(LOOK):
+            if self._beats.is_missing(SILENT_FOR if self._opened else STARTING_FOR):
+                self._beats.begin()
                 self.restart()
 
     def _report(self, message: Message, payload: bytes) -> None:
-        self._beat = time.monotonic()
+        self._beats.beat()
         self._answered = True
         if "played" in message:
             if self._played is not None:

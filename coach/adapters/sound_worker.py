@@ -16,6 +16,7 @@ from typing import Any, BinaryIO
 
 import numpy as np
 
+from coach.adapters.heartbeat import Heartbeat
 from coach.adapters.sound_device import (
     NO_PORTAUDIO,
     VOICE_RATE,
@@ -48,7 +49,8 @@ class SoundWorker:
         self._speaker: Loudspeaker | None = None
         self._stream = SoundStream(VOICE_RATE, self._line_news)
         self._ended = threading.Event()
-        self._last_block = self._opened_at = time.monotonic()
+        self._blocks = Heartbeat(WATCH)
+        self._opened_at = time.monotonic()
         self._lost_at: float | None = None
         self._began = 0.0
         self._swallowed = 0  # the line it was last told of
@@ -88,26 +90,21 @@ class SoundWorker:
             self._report({"missing": first.reason, "remedy": first.remedy})
             self._lost_at = time.monotonic()
         while True:
-            slept = time.monotonic()
             time.sleep(WATCH if self._speaker else AGAIN)
-            slept = time.monotonic() - slept
-            self._report({"beat": self._last_block})
+            self._report({"beat": self._blocks.last})
             if first is NO_PORTAUDIO:
                 continue  # it can't come while this process runs
             if self._speaker is None:
                 if self._open() is None:
                     self._lost_at = None
-            elif slept > 2 * WATCH:
-                continue  # the machine itself is late: no fault of the loudspeaker
             elif self._ended.is_set() or self._no_blocks():
                 self._lose()
             else:
                 self._look_for_swallowed_sound()
 
     def _no_blocks(self) -> bool:
-        now = time.monotonic()
-        settling = now - self._opened_at < SETTLING
-        return now - self._last_block > (SLOW_START if settling else HEARTBEAT)
+        settling = time.monotonic() - self._opened_at < SETTLING
+        return self._blocks.is_missing(SLOW_START if settling else HEARTBEAT)
 
     def _open(self) -> Missing | None:
         missing = refresh_devices()
@@ -116,11 +113,13 @@ class SoundWorker:
         self._ended.clear()
         waited = time.monotonic() - (self._lost_at or time.monotonic())
         wanted = self._wanted if waited < ANY_OTHER else None
-        self._last_block = self._opened_at = time.monotonic()
+        self._opened_at = time.monotonic()
+        self._blocks.begin()
         opened = open_loudspeaker(wanted, self._fill_at, self._ended.set)
         if isinstance(opened, Missing):
             return opened
         self._speaker = opened
+        self._blocks.begin()  # to open it may have taken seconds
         self._report({"opened": opened.name, "rate": opened.rate, "latency": opened.latency})
         return None
 
@@ -163,10 +162,11 @@ class SoundWorker:
         return self._fill
 
     def _fill(self, count: int) -> Samples:
-        self._last_block = time.monotonic()
+        self._blocks.beat()
+        at = time.monotonic()
         block = self._stream.fill(count)
         if self._tap:
-            head: Message = {"played": self._last_block, "rate": self._stream.rate}
+            head: Message = {"played": at, "rate": self._stream.rate}
             self._out.put((head, block.tobytes()))
         return block
 

@@ -6,6 +6,7 @@ import os
 import signal
 import time
 from collections.abc import Callable, Iterator
+from functools import partial
 from pathlib import Path
 
 import numpy as np
@@ -75,6 +76,10 @@ def hear(visit: Visit, *phrases: str) -> Visit:
     visit.start(*phrases)
     assert visit.ear.ended.wait(60)
     return visit
+
+
+def replaced(ear: VoskEar, last: int) -> bool:
+    return ear.worker_pid() not in {None, last}
 
 
 def told_in(samples: Samples, seconds_before: float = 1.0) -> Samples:
@@ -169,17 +174,31 @@ def test_a_model_without_the_coachs_words_is_told(model: Path, tmp_path: Path) -
 
 
 def test_a_worker_that_is_killed_is_told_once_and_another_takes_its_place(model: Path) -> None:
-    visit = Visit(VoskEar(model, microphone="none of this name"))
+    visit = Visit(VoskEar(model))
     visit.start()
-    visit.wait(lambda: any("No microphone" in told for told in visit.told))
     first = visit.ear.worker_pid()
     assert first is not None
     os.kill(first, signal.SIGKILL)
-    visit.wait(lambda: visit.ear.worker_pid() not in {None, first})
-    visit.wait(lambda: sum("No microphone" in told for told in visit.told) == 2)
+    visit.wait(partial(replaced, visit.ear, first))
     visit.ear.close()
 
     assert sum("starts again" in told for told in visit.told) == 1
+
+
+def test_a_worker_that_goes_with_its_microphone_is_no_second_trouble(model: Path) -> None:
+    """Some sound libraries end the process when their server goes; that may happen many times."""
+    visit = Visit(VoskEar(model, microphone="none of this name"))
+    visit.start()
+    visit.wait(lambda: any("No microphone" in told for told in visit.told))
+    for _ in range(7):  # more often than a faulty ear is started again
+        last = visit.ear.worker_pid()
+        assert last is not None
+        os.kill(last, signal.SIGKILL)
+        visit.wait(partial(replaced, visit.ear, last))
+    visit.ear.close()
+
+    assert [told for told in visit.told if "No microphone" not in told] == []
+    assert len(visit.told) == 1
 
 
 def test_a_worker_that_hangs_is_ended_and_replaced(
@@ -192,10 +211,10 @@ def test_a_worker_that_hangs_is_ended_and_replaced(
     first = visit.ear.worker_pid()
     assert first is not None
     os.kill(first, signal.SIGSTOP)
-    visit.wait(lambda: visit.ear.worker_pid() not in {None, first})
+    visit.wait(partial(replaced, visit.ear, first))
     visit.ear.close()
 
-    assert sum("starts again" in told for told in visit.told) == 1
+    assert len(visit.told) == 1, "the missing microphone was told, and one trouble is told once"
 
 
 def test_a_makers_own_words_are_taken_for_the_phrase_they_stand_for(
