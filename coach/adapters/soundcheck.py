@@ -15,11 +15,12 @@ from pathlib import Path
 import numpy as np
 
 from coach.adapters.ear_vosk import VoskEar
-from coach.adapters.microphone import Microphone
+from coach.adapters.microphone import Microphone, microphone_names
 from coach.adapters.model_store import find_model, try_model
 from coach.adapters.quiet_descriptors import quiet_descriptors
+from coach.adapters.sound_device import output_names
 from coach.adapters.speaking import open_speaker
-from coach.adapters.voice_settings import Hooks
+from coach.adapters.voice_settings import Hooks, VoiceSettings
 from coach.ports import Heard, Missing, Speaker
 from coach.wording.words import Words
 
@@ -47,32 +48,62 @@ class _Line:
 
 
 def soundcheck(
-    environment: Mapping[str, str], home: Path, *, tells: Callable[[Words], None]
+    environment: Mapping[str, str],
+    home: Path,
+    *,
+    tells: Callable[[Words], None],
+    speaks: VoiceSettings | None = None,
+    microphone: str | None = None,
 ) -> bool:
     """Check the four parts in turn; tell each in one line and return whether all are well.
 
-    environment, home: where the speech model is looked for. tells: writes a line.
+    environment, home: where the speech model is looked for. tells: writes a line. speaks: the
+    maker's own choice of voice and loudspeaker. microphone: its name, or None for the machine's
+    own choice.
     """
-    voice = _Voice(tells)
+    voice = _Voice(tells, speaks or VoiceSettings())
     try:
         lines = [voice.line]
         tells(voice.line.words)
         with quiet_descriptors():
-            lines += _check_microphone(voice)
-        lines.append(_check_recogniser(environment, home, voice, hears=lines[1].well))
+            for words in devices_to_choose_from():
+                tells(words)
+            lines += _check_microphone(voice, microphone)
+        hears = lines[1].well
+        lines.append(_check_recogniser(environment, home, voice, hears=hears, named=microphone))
         return all(line.well for line in lines)
     finally:
         voice.close()
 
 
+def devices_to_choose_from() -> list[Words]:
+    """Return a line for each kind of device of which there are several; they are named in full."""
+    try:
+        found = (
+            ("Loudspeakers", "loudspeaker", output_names()),
+            ("Microphones", "microphone_name", microphone_names()),
+        )
+    except OSError:  # PortAudio isn't there; the lines that follow say so
+        return []
+    return [
+        Words(
+            f"{kind}: {'; '.join(names)}. The first is the machine's choice; "
+            f"to choose another, give its name to {setting} in the settings.",
+            kind,
+        )
+        for kind, setting, names in found
+        if len(names) > 1
+    ]
+
+
 class _Voice:
     """The coach's voice, or its absence; tells every line and waits until it was spoken."""
 
-    def __init__(self, tells: Callable[[Words], None]) -> None:
+    def __init__(self, tells: Callable[[Words], None], settings: VoiceSettings) -> None:
         self._tells = tells
         self._silent = threading.Event()
         hooks = Hooks(silent=self._silent.set)
-        opened = open_speaker(hooks=hooks)
+        opened = open_speaker(settings, hooks=hooks)
         self._speaker: Speaker | None = None if isinstance(opened, Missing) else opened
         if isinstance(opened, Missing):
             self.line = _line("Loudspeaker", opened)
@@ -106,7 +137,7 @@ class _Voice:
             self._speaker.close()
 
 
-def _check_microphone(voice: _Voice) -> list[_Line]:
+def _check_microphone(voice: _Voice, named: str | None) -> list[_Line]:
     opened: list[str | Missing] = []
     known = threading.Event()
 
@@ -114,7 +145,7 @@ def _check_microphone(voice: _Voice) -> list[_Line]:
         opened.append(each)
         known.set()
 
-    microphone = Microphone(None, news)
+    microphone = Microphone(named, news)
     microphone.start()
     try:
         known.wait(OPEN_WITHIN)
@@ -173,7 +204,7 @@ def _check_echo(microphone: Microphone, room: float, voice: _Voice) -> _Line:
 
 
 def _check_recogniser(
-    environment: Mapping[str, str], home: Path, voice: _Voice, *, hears: bool
+    environment: Mapping[str, str], home: Path, voice: _Voice, *, hears: bool, named: str | None
 ) -> _Line:
     model = find_model(environment, home)
     if isinstance(model, Missing):
@@ -184,7 +215,7 @@ def _check_recogniser(
     if not hears:
         told = "Recogniser: it understands its test recording; there is no microphone to try."
         return voice.tell(_Line(Words(told, "Recogniser"), well=True))
-    heard = _ask_for_a_word(model, voice)
+    heard = _ask_for_a_word(model, voice, named)
     told = (
         "Recogniser: it understands its test recording, and it heard you."
         if heard
@@ -193,9 +224,9 @@ def _check_recogniser(
     return voice.tell(_Line(Words(told, "Recogniser"), well=True))
 
 
-def _ask_for_a_word(model: Path, voice: _Voice) -> bool:
+def _ask_for_a_word(model: Path, voice: _Voice, named: str | None) -> bool:
     """Ask the maker to say "where am I" and return whether it was heard."""
-    ear = VoskEar(model)
+    ear = VoskEar(model, microphone=named)
     got = threading.Event()
 
     def hears(heard: Heard) -> None:

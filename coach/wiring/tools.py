@@ -7,10 +7,13 @@ import sys
 from collections.abc import Callable
 
 from coach.adapters.progress_sqlite import SqliteProgress
+from coach.adapters.settings_file import SettingsFile
+from coach.app.settings import from_values
 from coach.app.shelf import shelf_json
 from coach.wiring.refusal import UnusableError
 from coach.wiring.sessions import shelved
 from coach.wiring.visit import home_folder
+from coach.wiring.voice_choice import voice_settings_of
 
 Write = Callable[[str], None]
 
@@ -69,6 +72,14 @@ def soundcheck(write: Write) -> bool:
     """Try speaker, microphone, echo and recogniser, each told in one line, spoken too."""
     from coach.adapters.soundcheck import soundcheck as check  # noqa: PLC0415 - loads sound
 
-    results = check(os.environ, home_folder(os.environ), tells=lambda words: write(words.full))
+    home = home_folder(os.environ)
+    settings, _ = from_values(SettingsFile(home).read().values)
+    results = check(
+        os.environ,
+        home,
+        tells=lambda words: write(words.full),
+        speaks=voice_settings_of(settings),
+        microphone=settings.microphone_name or None,
+    )
     sys.stdout.flush()
     return results

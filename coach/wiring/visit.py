@@ -24,6 +24,7 @@ from coach.guide.dialogue import Dialogue
 from coach.guide.interrupting import WhileSpeaking
 from coach.ports import Display, Ear, Heard, Missing, SaidWord, Speaker
 from coach.wiring.refusal import UnusableError
+from coach.wiring.voice_choice import voice_settings_of
 from coach.wording.words import Words
 
 if TYPE_CHECKING:
@@ -254,15 +255,8 @@ class Visit:
 
     def _open_mouth(self) -> None:
         from coach.adapters.speaking import open_speaker  # noqa: PLC0415 - only if wanted
-        from coach.adapters.voice_settings import Hooks, VoiceSettings  # noqa: PLC0415
+        from coach.adapters.voice_settings import Hooks  # noqa: PLC0415
 
-        settings = VoiceSettings(
-            words_per_minute=self.settings.rate,
-            loudness=self.settings.loudness,
-            voice=self.settings.voice,
-            device=self.settings.loudspeaker or None,
-            natural=_folder(self.settings.natural_voice),
-        )
         hooks = Hooks(
             tells=lambda words: self.in_turn(lambda: self.display.tell(words)),
             speaking=self._speaking,
@@ -270,7 +264,9 @@ class Visit:
             silent=self._silent,
             played=self._played if self._cancels_echo else None,
         )
-        opened = open_speaker(settings, hooks=hooks, log=self.log("speech.log"), wait=0)
+        opened = open_speaker(
+            voice_settings_of(self.settings), hooks=hooks, log=self.log("speech.log"), wait=0
+        )
         if isinstance(opened, Missing):
             self._note(opened)
         else:
@@ -339,10 +335,6 @@ def _with_options(settings: Settings, given: Namespace) -> Settings:
     if given.no_ear:
         return replace(settings, microphone=False)
     return replace(settings, microphone=True) if given.hear else settings
-
-
-def _folder(name: str) -> Path | None:
-    return Path(name).expanduser() if name else None
 
 
 def _check_recording(hear: str | None) -> None:
