@@ -32,7 +32,9 @@ _LISTED = re.compile(
 )
 _ALTERNATE = re.compile(r"\d+(?:\s*\(\s*\d+\s*\)\s*\d+)+(?:\s*\(\s*\d+\s*\))?")
 _HEADING = re.compile(
-    r"^\W*(?:to fit\s+|(?:two|three|four|five|six|\d)\s+)?sizes?(?:\s+(?:available|included))?\s*[:–-]?\s*(?P<names>[^:]+?(?:\[[^\]]*\]|\([^)]*\))?)\.?\s*$",
+    r"^\W*(?:(?:to fit\s+|(?:two|three|four|five|six|\d)\s+)?(?:finished\s+|garment\s+)?sizes?(?:\s+(?:available|included|given))?\s*[:–-]?"
+    r"|(?:to\s+fit|fits|ages?|available\s+in|comes\s+in)(?:\s+(?:sizes?|ages?|chest|bust|head|foot|dolls?|babies|children))?\s*[:–-]"
+    r"|(?:pattern|instructions?|directions?)\s+(?:is|are)\s+(?:given\s+|written\s+)?for\s+(?:sizes?)?\s*[:–-]?)\s*(?P<names>[^:]+?(?:\[[^\]]*\]|\([^)]*\))?)\.?\s*$",
     re.IGNORECASE,
 )
 _ONLY = re.compile(
@@ -41,6 +43,9 @@ _ONLY = re.compile(
 )
 _ONLY_IN_HEADER = re.compile(r"[(\[](?P<names>[^()\[\]]{1,50}?)\s+only[)\]]", re.IGNORECASE)
 _NAME = r"[A-Za-z0-9][\w /+'-]*"
+
+
+_LIST_PARTS = r"[,;]\s*(?:and\s+)?|\s+and\s+"
 
 
 def sizes_in(lines: Sequence[CleanLine]) -> tuple[str, ...]:
@@ -70,7 +75,8 @@ def _names(text: str) -> tuple[str, ...]:
         "",
         text,
     )
-    text = text.strip().rstrip(".")
+    text = re.split(r"\s[-–]\s", text)[0].strip().rstrip(".")
+    text = re.sub(r"(?<=[)\]])\s*(?:months?|mths?|mos|years?|yrs?|old|size)\b.*$", "", text)
     if '"' in text or re.search(r"\b(?:in|cm|wide|long|about|approx|x|inches|needed|mm)\b", text):
         return ()
     inside = re.fullmatch(rf"({_NAME}?)\s*[(\[]([^()\[\]]+)[)\]]", text)
@@ -78,12 +84,15 @@ def _names(text: str) -> tuple[str, ...]:
     if in_turn and len(re.findall(r"[\w-]+", text)) > 2:
         names = re.findall(r"[\w-]+", text)
     elif inside:
-        names = [inside[1], *re.split(r"\s*[,;:/]\s*", inside[2])]
+        slashed = "/" in inside[1] or re.search(r"[,;]", inside[2])
+        parting = r"\s*[,;]\s*" if slashed else r"\s*[:/]\s*"
+        names = [inside[1], *re.split(parting, inside[2])]
     elif re.fullmatch(rf"{_NAME}(?:\s*[,;]\s*(?:and\s+)?{_NAME})+", text) and all(
-        len(name.split()) <= 2 and len(name.strip()) <= 12
-        for name in re.split(r"[,;]\s*(?:and\s+)?", text)
+        len(name.split()) <= 2 and len(name.strip()) <= 12 for name in re.split(_LIST_PARTS, text)
     ):
-        names = re.split(r"[,;]\s*(?:and\s+)?", text)
+        names = re.split(_LIST_PARTS, text)
+    elif re.fullmatch(r"(?:\dX|X{0,3})[SML](?:\s*[-–]\s*(?:\dX|X{0,3})[SML])+", text):
+        names = re.split(r"\s*[-–]\s*", text)
     elif re.fullmatch(r"\s*[A-Za-z0-9]{1,8}(?:\s*/\s*[A-Za-z0-9]{1,8})+\s*", text):
         names = text.split("/")
     else:
