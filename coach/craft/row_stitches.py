@@ -145,7 +145,9 @@ def make_in(bench: Bench, item: Make, target: Target, hand: Hand) -> Hand:  # no
             if hand.used == 0:
                 hand = replace(hand, ends=True)  # skipped in an earlier row: an opening
             return made_in(bench, item, target, hand, Into.SKIPPED, 0, 0, places=target.count)
-        case Of.ROW_END | Of.FREE_LOOP if hand.rest is None or target.noun.of is Of.ROW_END:
+        case Of.ROW_END | Of.FREE_LOOP if (
+            hand.rest is None or hand.ends or target.noun.of is Of.ROW_END
+        ):
             hand = replace(hand, ends=True, loops_free=target.noun.of is Of.FREE_LOOP)
             if target.which is Which.EACH and bench.ground.row_ends:
                 target = replace(target, count=bench.ground.row_ends)

@@ -55,7 +55,12 @@ def acts(reader: RowState, items: list[Instruction]) -> list[Instruction] | None
     if cursor.sees("fasten", "break", "cut", "end") and cursor.ahead_is(1, "off", "yarn"):
         cursor.at = clause_end(cursor.tokens, cursor.at)
         return [Act("fasten off", cursor.place(start), raw(reader, start))]
-    if cursor.takes("fo") or cursor.takes_all("f", ".", "o") or cursor.takes_all("f", "o"):
+    if (
+        cursor.takes("fo")
+        or cursor.takes_all("f", ".", "o")
+        or cursor.takes_all("f", "/", "o")
+        or cursor.takes_all("f", "o")
+    ):
         cursor.takes(".")
         return [Act("fasten off", cursor.place(start), "fasten off")]
     if cursor.sees("pm", "sm", "rm", "mm") or (

@@ -118,6 +118,7 @@ class Header:
         None  # where the header itself states the count: "Rnd 8 (28 sts):"
     )
     listed: bool = False  # "Rows 2, 4 and 6": each by its number, and not what lies between
+    unnamed: bool = False  # the first row, by its words alone
     color: str | None = None  # "Row 3 (MC):"
     rows: int | None = None  # how many rows it says that it covers: "Rnds 11-17 (6 rnds):"
 

@@ -72,6 +72,10 @@ def segmented(lines: Sequence[CleanLine]) -> list[Piece]:
             started = True
             continue
         whole = (line, 0, len(text))
+        if current is not None and current.kind == "start" and _ON_THE_CHAIN.match(text):
+            current = _first_row(*whole)
+            pieces.append(current)
+            continue
         if (
             current is not None
             and current.kind in ("row", "start", "rerun", "even")
@@ -91,7 +95,7 @@ def segmented(lines: Sequence[CleanLine]) -> list[Piece]:
             continue
         pieces.append(Piece(kind, [whole]))
         current = pieces[-1]
-    return _rows_or_rounds(pieces)
+    return _named_first_rows(_rows_or_rounds(pieces))
 
 
 def _set_under(pieces: list[Piece], colour: Piece) -> None:
@@ -214,6 +218,8 @@ def _lead(line: CleanLine, begin: int, end: int) -> list[Piece]:
     """Cut the words before a header, or a line without one, into its sentences' kinds."""
     text = line.text[begin:end]
     kind = _lead_kind(text)
+    if kind == "start" and (at := _row_on_the_chain(text)):
+        return [Piece(kind, [(line, begin, begin + at)]), _first_row(line, begin + at, end)]
     if kind in ("start", "rerun", "even"):
         return [Piece(kind, [(line, begin, end)])]
     out: list[Piece] = []
@@ -231,6 +237,42 @@ def _lead(line: CleanLine, begin: int, end: int) -> list[Piece]:
         else:
             out.append(Piece(kind, [(line, start, stop)]))
     return out
+
+
+_ON_THE_CHAIN = re.compile(
+    r"\s*(?:[Ww]ork\s+)?(?:1|one)?\s*(?:sc|hdc|dc|htr|tr|(?:half\s+)?(?:single|double|treble)(?:\s+crochet)?)\s+in(?:to)?\s+(?:the\s+)?(?:\d|second|third|fourth)[^.]*?"
+    r"\b(?:hook|chain|ch)\b[^.]*\b(?:across|each|every|to\s+end|along)\b",
+    re.IGNORECASE,
+)
+
+
+def _row_on_the_chain(text: str) -> int:
+    """Return where the first row begins in "Ch 26. Sc in 2nd ch from hook and in each ch across"."""
+    found = FOUNDATION.match(text)
+    after = re.compile(
+        r"\s*(?:sts?|stitches|chains?|loosely)?\s*[.,;]\s*(?:turn\s*[.,;]\s*)?", re.I
+    )
+    between = after.match(text, found.end()) if found else None
+    return between.end() if between and _ON_THE_CHAIN.match(text, between.end()) else 0
+
+
+def _first_row(line: CleanLine, begin: int, end: int) -> Piece:
+    """A first row that has no name of its own."""
+    return Piece("row", [(line, begin, end)], header=Header(0, 0, "row", (1,), unnamed=True))
+
+
+def _named_first_rows(pieces: list[Piece]) -> list[Piece]:
+    """Where the next row is called Row 1, a first row without a name is the foundation row."""
+    for index, piece in enumerate(pieces):
+        if piece.header is None or not piece.header.unnamed:
+            continue
+        after = itertools.takewhile(
+            lambda each: each.kind not in ("part", "start"), pieces[index + 1 :]
+        )
+        following = next((each.header for each in after if each.header is not None), None)
+        if following is not None and following.numbers[:1] == (1,):
+            piece.header = replace(piece.header, numbers=(), label="Foundation Row")
+    return pieces
 
 
 _SENTENCE = re.compile(r"(?<=[.;!])\s+(?=[A-Z])")

@@ -122,7 +122,9 @@ def _may_name(name: str, vocabulary: Vocabulary) -> bool:
     return not re.fullmatch(r"\w+(?:\d+tog)|[\w ]+tog", phrase)
 
 
-_TRADE_WORDS = ("ch", "st", "sp", "rep", "rnd", "inc", "dec", "sk", "tog")
+_TRADE_WORDS = (
+    "ch", "st", "sp", "rep", "rnd", "inc", "dec", "sk", "tog", "blo", "flo", "bl", "fl", "tbl", "rs", "ws", "mc", "cc", "pm", "mr",
+)  # fmt: skip
 
 
 def _defines(name: str, text: str, vocabulary: Vocabulary) -> bool:

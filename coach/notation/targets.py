@@ -30,7 +30,7 @@ def target(cursor: Cursor, *, preposition: bool = True) -> Target | None:
     if cursor.sees("both") and cursor.ahead_is(1, "lp"):
         cursor.at += 2
         cursor.takes("of")
-    found = places(cursor)
+    found = _free_loops(cursor) or places(cursor)
     if found is None:
         cursor.at = start
         return None
@@ -39,6 +39,18 @@ def target(cursor: Cursor, *, preposition: bool = True) -> Target | None:
     found = _after_places(cursor, found)
     found = replace(found, around=around or found.around, loop=loop or found.loop)
     return _and_more(cursor, found)
+
+
+def _free_loops(cursor: Cursor) -> Target | None:
+    """ "free loop of each of 17 chs": so many loops on the other side of chains."""
+    start = cursor.at
+    if cursor.takes("free", "unused", "other") and cursor.takes("lp", "side"):
+        cursor.takes("of")
+        inner = places(cursor)
+        if inner is not None and inner.which is Which.NEXT and inner.noun.of is Of.CHAIN:
+            return replace(inner, noun=Noun(Of.FREE_LOOP))
+    cursor.at = start
+    return None
 
 
 def _after_places(cursor: Cursor, found: Target) -> Target:
