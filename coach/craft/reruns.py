@@ -157,7 +157,7 @@ def set_alternate(walk: Walk, entry: Rerun) -> None:
 
 def sources_of(walk: Walk, entry: Rerun) -> list[Line]:
     """Return the lines that *entry* works again."""
-    if entry.source == ("even",):
+    if entry.source[0] == "even":
         return [_even(entry, walk.rows)]
     out: list[Line] = []
     for name in entry.source:
@@ -241,8 +241,8 @@ def _other(side: str) -> str:
 
 def _even(entry: Rerun, rows: Sequence[ProvedRow]) -> Line:
     """The line that "work 8 rows even" stands for: one in each, in the stitch of the row below."""
-    stitch = "sc"
-    if rows:
+    stitch = entry.source[1] if len(entry.source) > 1 else "sc"
+    if rows and len(entry.source) == 1:
         stitch = max(rows[-1].by_stitch, key=lambda name: rows[-1].by_stitch[name], default="sc")
     make = Make(stitch, 1, Target(Which.EACH, Noun(Of.STITCH), open=True), entry.place)
     return Line(label_of(entry.kind, None), entry.kind, None, (make,), entry.place, text=entry.text)

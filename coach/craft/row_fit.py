@@ -61,7 +61,7 @@ def prove_row(  # noqa: PLR0917
     bench = Bench(ground, switches, counts_as, specials, step, work_all)
     body = _on_the_bench(bench, body)
     bench.states_count = as_stated is not None
-    start = Hand(rest_of(ground.below), color=ground.color)
+    start = Hand(rest_of(ground.below), color=ground.color, chained=_opens_with_a_loop(body))
     fault: tuple[Verdict, Place, str] | None = None
     best: Hand | None = None
     try:
@@ -85,6 +85,15 @@ def prove_row(  # noqa: PLR0917
     if fault is None:
         fault = _fault(best, body)
     return _result(bench, best, fault, closing, turned, body)
+
+
+def _opens_with_a_loop(body: Sequence[Instruction]) -> bool:
+    """Tell whether a row begins "*ch 3, sk 3, sl st in next": its chain is a loop, as in each pass."""
+    first = next((item for item in body if not isinstance(item, Act)), None)
+    if not isinstance(first, Repeated) or len(first.body) < 3:
+        return False
+    chain, skip = first.body[:2]
+    return isinstance(chain, Chain) and chain.counts_as is None and isinstance(skip, Skip)
 
 
 def _as_meant(

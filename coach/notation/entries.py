@@ -13,13 +13,21 @@ from coach.notation.color_entries import ColorsOfRows
 from coach.notation.corrections import corrected
 from coach.notation.counts import parted
 from coach.notation.facts import Facts
+from coach.notation.growing import grown
 from coach.notation.headers import Header
 from coach.notation.number_words import in_figures, number_of
-from coach.notation.pattern_rows import PatternRows, as_set, continued, last_number, pattern_rows
+from coach.notation.pattern_rows import (
+    PatternRows,
+    as_set,
+    continued,
+    implied_rows,
+    last_number,
+    pattern_rows,
+)
 from coach.notation.piece import Piece
 from coach.notation.pieces import FOUNDATION
 from coach.notation.remarks import BY_COLOUR, SHOWN
-from coach.notation.row_repeats import RERUN, even_rows, really_rerun, rerun
+from coach.notation.row_repeats import RERUN, even_rows, really_rerun, rerun, then_again
 from coach.notation.row_text import read_line
 from coach.notation.tokens import Token, tokens_of
 from coach.notation.words import understood
@@ -43,15 +51,18 @@ def entries_of(
         elif piece.kind == "start":
             entries += colors.begun([replace(start_of(piece, facts), part=part)])
         elif piece.kind == "even":
-            entries.append(even_rows(piece))
+            entries.append(even_rows(piece, facts))
         elif piece.kind == "pattern":
             pattern = pattern_rows(piece.text, entries) or pattern
         elif piece.kind == "continue":
-            again = continued(piece, pattern, entries) if pattern else None
+            rows = pattern or implied_rows(entries)
+            again = continued(piece, rows, entries) if rows else None
             entries += [again] if again else []
         elif piece.kind == "colour":
             repeated = colors.take(piece, part, entries)
             entries += [repeated] if repeated else []
+        elif piece.kind in ("grow", "row", "rerun") and (more := grown(piece, entries, facts)):
+            entries += more
         elif piece.kind in ("row", "rerun"):
             piece = colors.cut_from(piece)  # noqa: PLW2901
             problems += wrong_range(piece)
@@ -134,7 +145,8 @@ def row_entries(
         return [NoWords(span, label, piece.place, kind, piece.part, text)]
     again = RERUN.match(in_figures(text))
     if again and (piece.kind == "rerun" or really_rerun(text, again)):
-        return _one_by_one(rerun(piece, again, facts, piece.part, after), header)
+        entry = rerun(piece, again, facts, piece.part, after)
+        return [*_one_by_one(entry, header), *then_again(entry, again.string[again.end() :])]
     line = replace(
         read_line(piece, facts, base),
         kind=kind,

@@ -12,7 +12,14 @@ from dataclasses import dataclass
 from coach.craft.pattern import Entry, Line, NoWords, Part, Rerun
 from coach.notation.number_words import number_of
 from coach.notation.piece import Piece
-from coach.notation.row_repeats import ENDING_SIDE, TO_ROW, UNTIL, length_of, numbers_in
+from coach.notation.row_repeats import (
+    ENDING_SIDE,
+    TO_ROW,
+    UNTIL,
+    length_of,
+    numbers_in,
+    row_reached,
+)
 
 _ROWS = r"(?:rows?|rnds?|rounds?)"
 _LIST = r"\d+(?:st|nd|rd|th)?(?:\s*(?:-|–|to|and|&|,|through|r)\s*(?:rows?\s*|rnds?\s*|rounds?\s*|r)?\d+(?:st|nd|rd|th)?)*"
@@ -27,7 +34,7 @@ FORMS = re.compile(
 )
 CONTINUES = re.compile(
     r"\W*(?:(?:now|then)\s+)?(?:continue|cont|carry\s+on|keep(?:\s+on)?|proceed|work|rep(?:eat)?|go\s+on)\b"
-    r"(?![^.]{0,45}\bfrom\b)[^.*(]{0,45}?\bpatt(?:ern)?(?:\s+rows?)?\b",
+    r"(?![^.]{0,45}\bfrom\b)(?![^.]*\b(?:increas|decreas|working|more\s+\w+\s+between)\w*)[^.*(]{0,45}?\b(?:patt(?:ern)?(?:\s+rows?)?|in\s+th(?:is|e\s+same)\s+(?:way|manner))\b",
     re.IGNORECASE,
 )
 _MORE = re.compile(
@@ -80,6 +87,22 @@ def pattern_rows(text: str, entries: Sequence[Entry]) -> PatternRows | None:
     return PatternRows(kind, tuple(numbers)) if numbers else None
 
 
+def implied_rows(entries: Sequence[Entry]) -> PatternRows | None:
+    """Return the rows that "in pattern" means where no words say it: those repeated last, else all
+    after the first one (common practice, no source).
+    """
+    numbered: list[Line] = []
+    for entry in reversed(entries):
+        if isinstance(entry, Part):
+            break
+        if isinstance(entry, Rerun) and all(name.isdigit() for name in entry.source):
+            return PatternRows(entry.kind, tuple(int(name) for name in entry.source))
+        if isinstance(entry, Line) and entry.number is not None:
+            numbered.append(entry)
+    numbers = tuple(sorted(line.number for line in numbered if line.number and line.number > 1))
+    return PatternRows(numbered[0].kind, numbers) if numbers else None
+
+
 def last_number(entries: Sequence[Entry]) -> int:
     """Return the number of the last row so far, under the heading in force."""
     more = 0
@@ -121,6 +144,9 @@ def continued(piece: Piece, rows: PatternRows, entries: Sequence[Entry]) -> Reru
 
 
 def _last_of(text: str, first: int, period: int) -> int | None:
+    to_row = TO_ROW.search(text)
+    if to_row is not None:
+        return row_reached(to_row)
     for found in _MORE.finditer(text):
         number = number_of(found["number"])
         if number is None:
@@ -128,5 +154,4 @@ def _last_of(text: str, first: int, period: int) -> int | None:
         if re.match(r"\s*(?:in\s+all|in\s+total|altogether)\b", text[found.end() :], re.IGNORECASE):
             return number
         return first - 1 + number * (period if found["unit"].lower() == "times" else 1)
-    to_row = TO_ROW.search(text)
-    return int(to_row["row"] or to_row["rows"]) if to_row else None
+    return None

@@ -16,7 +16,7 @@ Span: TypeAlias = tuple[CleanLine, int, int]
 class Piece:
     """One stretch of lines that belongs together: a row with its header, or other text."""
 
-    kind: str  # "row", "rerun", "start", "even", "pattern", "continue", "colour", "part", "text"
+    kind: str  # "row", "rerun", "start", "even", "grow", "pattern", "continue", "colour", "part", "text"
     spans: list[Span]
     header: Header | None = None
     part: str | None = None

@@ -13,6 +13,7 @@ from dataclasses import replace
 from coach.notation.cleaning import CleanLine
 from coach.notation.color_pieces import without_color_lines
 from coach.notation.corrections import is_correction
+from coach.notation.growing import GROWS
 from coach.notation.headers import Header, header_at, headers_in, numbered_step
 from coach.notation.number_words import in_figures, number_of
 from coach.notation.pattern_rows import CONTINUES, FORMS
@@ -78,7 +79,7 @@ def segmented(lines: Sequence[CleanLine]) -> list[Piece]:
             continue
         if (
             current is not None
-            and current.kind in ("row", "start", "rerun", "even")
+            and current.kind in ("row", "start", "rerun", "even", "grow")
             and _continues(current, text)
         ):
             current.spans.append(whole)
@@ -220,7 +221,7 @@ def _lead(line: CleanLine, begin: int, end: int) -> list[Piece]:
     kind = _lead_kind(text)
     if kind == "start" and (at := _row_on_the_chain(text)):
         return [Piece(kind, [(line, begin, begin + at)]), _first_row(line, begin + at, end)]
-    if kind in ("start", "rerun", "even"):
+    if kind in ("start", "rerun", "even", "grow"):
         return [Piece(kind, [(line, begin, end)])]
     out: list[Piece] = []
     cuts = [begin, *(begin + found.end() for found in _SENTENCE.finditer(text)), end]
@@ -338,15 +339,22 @@ def _lead_kind(lead: str) -> str | None:
     ):
         return "rerun"
     even = EVEN.match(lead)
-    if even and (even["how"] or re.match(r"\W*work\s+even", lead, re.IGNORECASE)):
+    if even and (even["how"] or even["first"] or re.match(_EVENLY, lead, re.IGNORECASE)):
         return "even"
     if even_length(lead):
         return "even"
-    return None
+    return "grow" if GROWS.match(lead) else None
+
+
+_EVENLY = r"\W*(?:(?:now|then)\s+)?(?:work|continue|cont)\s+(?:even|straight)\b"
 
 
 def _finished(text: str) -> bool:
-    return bool(re.search(r"[.)\]}!:;]\s*$", text))
+    return bool(re.search(r"[.)\]}!:;]\s*$", text)) or bool(_STATED_LAST.search(text))
+
+
+# "Turn. 120 sts": the count is the end of a row, with a stop behind it or without.
+_STATED_LAST = re.compile(r"(?:\.|=)\s*\d+\s*(?:sts?|stitches|sc|hdc|dc|htr|tr)\s*$", re.IGNORECASE)
 
 
 def _goes_on(current: Piece, text: str) -> bool:
@@ -354,11 +362,17 @@ def _goes_on(current: Piece, text: str) -> bool:
     header = header_at(text, bare=False)
     if header is not None and not header.spoken:
         return False
+    if FORMS.match(text) or CONTINUES.match(text):
+        return False
     if re.match(
         r"\s*(?:rep|repeat)\s+(?:from|between)\b|\s*(?:ending|end) last\b", text, re.IGNORECASE
     ):
         return True
-    if (_VERBS.match(text) and text.strip()[:1].isupper()) or _lead_kind(text) in ("rerun", "even"):
+    if (_VERBS.match(text) and text.strip()[:1].isupper()) or _lead_kind(text) in (
+        "rerun",
+        "even",
+        "grow",
+    ):
         return False
     before = current.text
     return (

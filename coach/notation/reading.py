@@ -89,7 +89,7 @@ def read_row(
     if sizes:
         lines = for_size(lines, sizes, size)
     pieces = segmented(lines)
-    if not any(piece.kind in ("row", "rerun", "start", "even") for piece in pieces):
+    if not any(piece.kind in ("row", "rerun", "start", "even", "grow") for piece in pieces):
         spans = [span for piece in pieces for span in piece.spans]
         pieces = [Piece("row", spans)] if spans else []
     facts = facts_of(lines, pieces, terms)

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from coach.craft.pattern import Act, Instruction, Make, Rerun, Skip, Which
@@ -36,14 +37,16 @@ UNTIL = re.compile(
 )
 TO_ROW = re.compile(
     r"\b(?:until|till|to|through|for)\s+(?:the\s+)?(?:end\s+of\s+|after\s+)?(?:(?:row|rnd|round)\s*(?P<row>\d{1,5})\b"
-    r"|(?:there\s+are|you\s+have|a\s+total\s+of)\s+(?P<rows>\d{1,5})\s+(?:rows|rnds|rounds)\b)",
+    r"|(?:there\s+are|you\s+have|(?:you\s+have\s+)?a\s+total\s+of)\s+(?P<rows>\d{1,5})\s+(?:rows|rnds|rounds)\b"
+    r"|(?P<done>\d{1,5})\s+(?:rows|rnds|rounds)\s+(?:in\s+(?:all|total)|altogether|total|(?:have\s+been|are|is)\s+(?:worked|complete|done|made|finished)))",
     re.IGNORECASE,
 )
 ENDING_SIDE = re.compile(
     r"ending\s+(?:with|on|after)\s+(?:a\s+)?(RS|WS|right[- ]side|wrong[- ]side)", re.IGNORECASE
 )
 EVEN = re.compile(
-    r"^\W*work\s+(?:even\s+(?:for\s+)?)?(?P<number>\d+|\w+)\s+(?:more\s+)?(?P<word>rows?|rnds?|rounds?)\.?\s*(?:more\s+)?(?P<how>even|straight|plain|(?P<same>(?:in\s+)?the\s+same(?:\s+way)?|likewise|as\s+(?:before|established|set|the\s+last|last)|like\s+th(?:is|at))|in\s+(?:sc|dc|hdc|tr|htr))?",
+    r"^\W*(?:(?:now|then)\s+)?(?:work|continue|cont)\s+(?:(?:even|straight)\s+(?:for\s+)?|in\s+(?P<first>sc|dc|hdc|tr|htr)\s+for\s+)?(?:a\s+further\s+|another\s+|the\s+next\s+)?"
+    r"(?P<number>\d+|\w+)\s+(?:more\s+)?(?P<word>rows?|rnds?|rounds?)\.?\s*(?:more\s+)?(?P<how>even|straight|plain|(?P<same>(?:in\s+)?the\s+same(?:\s+way)?|likewise|as\s+(?:before|established|set|the\s+last|last)|like\s+th(?:is|at))|in\s+(?P<last>sc|dc|hdc|tr|htr)\b)?",
     re.IGNORECASE,
 )
 
@@ -62,16 +65,18 @@ def rerun(
     """Return the entry for rows that are worked as earlier ones."""
     header = piece.header
     text = piece.text
-    rest = found.string[found.end() :]
+    named, rest = _rows_named(found)
     numbers = header.numbers if header else ()
     word = (found["word"] or found["word2"] or "row").lower()
     kind = header.kind if header else ("row" if word.startswith(("row", "r ")) else "round")
-    if found["numbers"]:
-        source = numbers_in(found["numbers"])
+    if named:
+        source = numbers_in(named)
         names = tuple(str(number) for number in source)
     else:
         names = (f"last {number_of(found['last']) or _said_of_last(found.group())}",)
     times, _more = _times_in(rest)
+    if numbers and _THEN.search(rest):
+        times = None  # the last rows are cut short, as the row numbers say
     stripes = stripes_of_repeat(found.string, rest, _period(names))
     length = UNTIL.search(rest)
     side = ENDING_SIDE.search(rest)
@@ -81,8 +86,9 @@ def rerun(
     if numbers:
         span = (numbers[0], numbers[-1])
     if times is None and len(numbers) < 2 and (last := TO_ROW.search(rest)) is not None:
-        first, end = (numbers[0] if numbers else after + 1), int(last["row"] or last["rows"])
+        first, end = (numbers[0] if numbers else after + 1), row_reached(last)
         span = (first, end) if end >= first > 1 else span
+        stated = tuple(each for each in stated if [figure.number for figure in each] != [end])
     if times is None and span is None and length is None and len(stripes) > 1:
         times = len(stripes)
     alternate = header.every if header else None
@@ -105,6 +111,33 @@ def rerun(
         instead=_instead(body, facts),
         stripes=stripes,
     )
+
+
+def _rows_named(found: re.Match[str]) -> tuple[str, str]:
+    """Return the rows that are repeated and the words after them: "Rows 2-3 to Row 41" ends there."""
+    named, rest = found["numbers"] or "", found.string[found.end() :]
+    to_row = re.fullmatch(
+        r"(\d+\s*(?:-|–|and|&)\s*\d+)(\s*(?:to|through)\s+(?:rows?|rnds?|rounds?)\s*\d+)",
+        named,
+        re.IGNORECASE,
+    )
+    return (to_row[1], to_row[2] + rest) if to_row else (named, rest)
+
+
+_THEN = re.compile(
+    r"[,;.]?\s*\b(?:then|and\s+then|and\s+(?:rep|repeat|work))\s+(?:rep(?:eat)?\s+|work\s+)?(?:rows?|rnds?|rounds?)\s*(?P<rows>\d+(?:\s*(?:-|–|to|and|&)\s*\d+)?)\b(?:\s+(?:(?P<times>\d+|[a-z]+)\s+(?:more\s+)?times?|once|again|more))*",
+    re.IGNORECASE,
+)
+
+
+def then_again(entry: Rerun, rest: str) -> list[Rerun]:
+    """Return the rows of "4 more times, then Row 2 once", where no row numbers cover them already."""
+    found = _THEN.search(rest)
+    if found is None or entry.numbers is not None:
+        return []
+    source = tuple(str(number) for number in numbers_in(found["rows"]))
+    times = number_of(found["times"]) if found["times"] else None
+    return [replace(entry, source=source, times=times, length_cm=None, tail=(), instead=())]
 
 
 def _period(names: Sequence[str]) -> int:
@@ -143,6 +176,11 @@ def _tail_acts(rest: str, place: Place) -> tuple[Instruction, ...]:
     if facing:
         out.append(Act("facing", place, (facing[1] or facing[2]).upper()))
     return tuple(out)
+
+
+def row_reached(found: re.Match[str]) -> int:
+    """Return the last row of "to Row 41", "until 31 rows have been worked"."""
+    return int(found["row"] or found["rows"] or found["done"])
 
 
 def numbers_in(text: str) -> list[int]:
@@ -189,14 +227,16 @@ def length_of(found: re.Match[str]) -> Fraction:
     return value * Fraction(254, 100)
 
 
-def even_rows(piece: Piece) -> Rerun:
+def even_rows(piece: Piece, facts: Facts) -> Rerun:
     """Return the entry for "work 8 rows even" or "work even until piece measures 12 cm"."""
     text = piece.text
     if length := even_length(text):
         side = ENDING_SIDE.search(text)
+        named = re.search(r"\bin\s+(sc|dc|hdc|tr|htr)\b", text, re.IGNORECASE)
+        known = facts.vocabulary.names.get(named[1].lower(), ("", "")) if named else ("", "")
         return Rerun(
             None,
-            ("even",),
+            ("even", known[1]) if known[1] else ("even",),
             piece.place,
             "round" if re.search(r"\b(?:rnds?|rounds?)\b", text, re.IGNORECASE) else "row",
             length_cm=length_of(length),
@@ -206,7 +246,9 @@ def even_rows(piece: Piece) -> Rerun:
     found = EVEN.match(text)
     assert found is not None  # noqa: S101
     kind = "row" if found["word"].lower().startswith("row") else "round"
-    source = ("last 1",) if found["same"] else ("even",)
+    source: tuple[str, ...] = ("last 1",) if found["same"] else ("even",)
+    if told := found["first"] or found["last"]:
+        source = ("even", facts.vocabulary.names.get(told.lower(), ("", told.lower()))[1])
     times = number_of(found["number"]) or 1
     return Rerun(None, source, piece.place, kind, times=times, text=text)
 
@@ -214,7 +256,7 @@ def even_rows(piece: Piece) -> Rerun:
 def even_length(text: str) -> re.Match[str] | None:
     """Return the length of "work even until piece measures 12 cm"."""
     if not re.match(
-        r"\W*(?:(?:now|then)\s+)?(?:work|continue|cont|crochet)\s+(?:on\s+)?(?:even(?:ly)?|straight|plain)\b",
+        r"\W*(?:(?:now|then)\s+)?(?:work|continue|cont|crochet)\s+(?:on\s+)?(?:even(?:ly)?|straight|plain|in\s+(?:sc|dc|hdc|tr|htr)\s+until)\b",
         text,
         re.IGNORECASE,
     ):

@@ -154,8 +154,9 @@ def _numbers(numbers: tuple[int, int]) -> str:
 def _rerun(entry: Rerun, terms: Terms, source: Vocabulary) -> str:
     """Return "Rep Rows 2-5 ten times", "Work 6 rows even", "Rep Row 3 for all even rows"."""
     short = "Row" if entry.kind == "row" else "Rnd"
-    if entry.source == ("even",):
-        return f"Work {entry.times} {short.lower()}s even."
+    if entry.source[0] == "even" and entry.times:
+        how = f"in {terms.stitch(entry.source[1])}" if len(entry.source) > 1 else "even"
+        return f"Work {entry.times} {short.lower()}s {how}."
     if entry.instead:
         raise WordlessError("a row that is worked as another but for its edge")
     words = f"Rep {_sources(entry.source, short)}"
