@@ -165,6 +165,8 @@ def skip_at_hook(bench: Bench, item: Skip, hand: Hand) -> Hand:
 def skipped_as(bench: Bench, count: int, said: str | None) -> str:
     """Settle what skipped foundation chains stand for."""
     usual = usual_skipped(count, bench.first_height)
+    if said is None and bench.counts_as.get(count, "").startswith("+"):
+        said = bench.counts_as[count]  # a block that the next row hangs in
     if said is not None:
         return usual if said == "st" else said
     if count < 2 or not usual:

@@ -13,7 +13,11 @@ from coach.craft.fabric import (
     Rest,
     Run,
     Section,
+    before_last,
+    cells,
     opened,
+    rest_of,
+    size,
     stitches_left,
     without,
 )
@@ -32,6 +36,7 @@ from coach.craft.pattern import (
 from coach.craft.places_wanted import name_of, sought, target_of, what_is_there
 from coach.craft.problem import Verdict
 from coach.craft.row_bench import Bench, Misfit
+from coach.craft.row_pieces import parts_in_place
 from coach.craft.stitch import legs
 from coach.craft.working import Block, Group, Into, Where, Work
 
@@ -47,6 +52,14 @@ def each_of(bench: Bench, item: EachOf, hand: Hand, most: int | None) -> Hand:
             return each_gap(bench, part, hand, limit)
         if legs(part.stitch) > 1 and part.named is None and target_of(part).noun.of in _STITCHES:
             return in_pairs(bench, part, hand, limit)
+    until = item.until
+    if most is None and until is not None and until.kind == "last" and until.noun.of is Of.SPACE:
+        wanted = sought(bench, Target(Which.NEXT, until.noun), hand)
+        before, aside = before_last(hand.rest, wanted, until.count)
+        if aside is not None and not any(wanted(cell) for cell in cells(before)):
+            return hand  # the last one is all that is left
+        worked = EachWalk(bench, item, replace(hand, rest=rest_of(before)))
+        return replace(worked.over(size(before)[0]), rest=aside)
     walk = EachWalk(bench, item, hand)
     return walk.over(limit)
 
@@ -291,7 +304,10 @@ class EachWalk:
             part
             if isinstance(part, GroupIn)
             else GroupIn(
-                bench.specials[part.named or ""].parts, target, part.place, name=part.named
+                parts_in_place(bench.specials[part.named or ""]),
+                target,
+                part.place,
+                name=part.named,
             )
         )
         single = Rest(Run(run.cell, 1), None)

@@ -203,6 +203,32 @@ def cells_ahead(rest: Rest | None) -> Iterator[Cell]:
         rest = rest.next
 
 
+def before_last(
+    rest: Rest | None, wanted: Callable[[Cell], bool], count: int
+) -> tuple[tuple[Item, ...], Rest | None]:
+    """Return what lies before the last *count* wanted cells, and the rest that begins with them."""
+    items: list[Item] = []
+    while rest is not None:
+        items.append(rest.item)
+        rest = rest.next
+    aside: Rest | None = None
+    while items and count:
+        item = items.pop()
+        if isinstance(item, Section) and holds(item, wanted):
+            if item.times > 1:
+                items.append(replace(item, times=item.times - 1))
+            items += item.items
+        elif isinstance(item, Run) and wanted(item.cell):
+            taken = min(item.count, count)
+            count -= taken
+            aside = Rest(replace(item, count=taken), aside)
+            if item.count > taken:
+                items.append(replace(item, count=item.count - taken))
+        else:
+            aside = Rest(item, aside)
+    return tuple(items), aside
+
+
 def stitches_left(rest: Rest | None) -> int:
     """Return how many stitches are still to be met."""
     return rest.stitches if rest else 0

@@ -3,16 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
 from dataclasses import replace
 
 from coach.craft import fabric
-from coach.craft.beginning_chains import stand
 from coach.craft.fabric import (
     Item,
-    Rest,
     Run,
-    cells_one_by_one,
     rest_of,
     stitches_left,
     take,
@@ -23,12 +19,10 @@ from coach.craft.pattern import (
     Chain,
     EachOf,
     GroupIn,
-    Instruction,
     Join,
     Make,
     Noun,
     Of,
-    Repeated,
     SpecialStitch,
     Target,
     Which,
@@ -36,6 +30,7 @@ from coach.craft.pattern import (
 from coach.craft.places_wanted import begun_at, moved_on, over_several_kinds, sought
 from coach.craft.row_bench import Bench, any_stitch
 from coach.craft.row_closings import join
+from coach.craft.row_pieces import goes_along, hung_in, parts_in_place, squares
 from coach.craft.spaces_as_chains import chains_opened
 from coach.craft.stitch import legs
 from coach.craft.travelling import passed_to_the_end
@@ -66,7 +61,7 @@ def make(bench: Bench, item: Make, hand: Hand) -> Hand:
 def _beginning_group(bench: Bench, item: Make) -> SpecialStitch | None:
     """Return the group that a round begins with: "beg shell", of a chain and what stands beside it."""
     special = bench.specials.get(item.named or "")
-    if special is None or not special.name.lower().startswith("beg"):
+    if special is None or not special.name.lower().startswith("beg") or goes_along(special):
         return None
     parts = special.parts
     return special if len(parts) > 1 and isinstance(parts[0], Chain) else None
@@ -129,12 +124,11 @@ def leave_join_place(bench: Bench, target: Target, hand: Hand) -> Hand:
 def make_in(bench: Bench, item: Make, target: Target, hand: Hand) -> Hand:  # noqa: PLR0911, PLR0912
     """Work one kind of stitch into one kind of place."""
     special = bench.specials.get(item.named or "")
-    if special and (special.over_space or (special.parts and _goes_along(special.parts))):
+    if special and goes_along(special) and not hung_in(special, target):
         return squares(bench, item, target.count, special, hand)
     if special and special.parts:
-        return bench.step(
-            GroupIn(special.parts, spread(item, target), item.place, name=item.named), hand
-        )
+        parts = parts_in_place(special)
+        return bench.step(GroupIn(parts, spread(item, target), item.place, name=item.named), hand)
     if item.stitch in FOUNDATION_STITCHES and bench.ground.kind == "none":
         return made_in(bench, item, target, hand, Into.NOTHING, 0, 0, places=target.count)
     match target.noun.of:
@@ -208,87 +202,11 @@ def _stands_in_space(bench: Bench, hand: Hand) -> bool:
     return not hand.used and not hand.used_spaces and not _starts_with_stitch((rest.item,))
 
 
-def squares(bench: Bench, item: Make, places: int, special: SpecialStitch, hand: Hand) -> Hand:
-    """A named piece of the row that has its own places: a filet square, "ch 2, dc in next dc"."""
-    number = item.each * item.times * places
-    first = special.parts[0]
-    square = _stands_by_itself(first)
-    if square and not hand.begun and not hand.standing and bench.ground.kind in ("row", "round"):
-        if isinstance(first, Chain):
-            hand = stand(bench, first.count + 3, f"dc+ch-{first.count}", hand)
-            hand = bench.work_all(_by_what_is_below(special, hand)[1:], hand)
-        else:
-            hand = stand(bench, 3, "dc", hand)
-            hand = bench.work_all(_by_what_is_below(special, hand), hand)
-        number -= 1
-    while number:
-        parts, alike = _alike(bench, special, number, hand)
-        if len(parts) == 1:
-            hand = bench.work_all(parts * alike, hand)
-        else:
-            hand = bench.step(Repeated(parts, item.place, times=alike, star=False), hand)
-        number -= alike
-    return hand
-
-
-def _alike(
-    bench: Bench, special: SpecialStitch, most: int, hand: Hand
-) -> tuple[tuple[Instruction, ...], int]:
-    """Return how the next square is worked, and how many in a row are worked so."""
-    parts = _by_what_is_below(special, hand)
-    if not special.over_space:
-        return parts, most
-    alike, ahead = 1, hand
-    while alike < most:
-        ahead = bench.work_all(parts, ahead)
-        if _by_what_is_below(special, ahead) != parts:
-            break
-        alike += 1
-    return parts, alike
-
-
-def _stands_by_itself(first: Instruction) -> bool:
-    """Tell whether a square at a row's beginning needs a chain that its own words do not give."""
-    if isinstance(first, Chain):
-        return first.counts_as is None
-    return isinstance(first, Make) and first.stitch == "dc"
-
-
-def _by_what_is_below(special: SpecialStitch, hand: Hand) -> tuple[Instruction, ...]:
-    """Return how the square is worked over the next place that is left."""
-    if not special.over_space or hand.rest is None:
-        return special.parts
-    ahead = cells_one_by_one((hand.rest.item,), 1)
-    if isinstance(special.parts[0], Chain) and special.parts[0].counts_as is not None:
-        ahead = cells_one_by_one(_after_the_first(hand.rest), 2)
-    below = next(ahead, None)
-    return special.parts if below is None or below.is_stitch else special.over_space
-
-
-def _after_the_first(rest: Rest) -> tuple[Item, ...]:
-    """Return what follows the stitch that a beginning chain will stand on."""
-    cells = (*cells_one_by_one((rest.item,), 2),)
-    if len(cells) > 1:
-        return tuple(Run(cell, 1) for cell in cells[1:])
-    return (rest.next.item,) if rest.next is not None else ()
-
-
 def spread(item: Make, target: Target) -> Target:
     """Return the target for *each* of a named group: "2 shells" take two places."""
     if target.which is Which.SAME or item.each == 1:
         return target
     return replace(target, count=target.count * item.each)
-
-
-def _goes_along(parts: Sequence[Instruction]) -> bool:
-    """Tell whether a named piece works along the row by its own places, not in one place."""
-    return any(
-        isinstance(part, Make)
-        and part.target is not None
-        and part.target.which is Which.NEXT
-        and len(parts) > 1
-        for part in parts
-    )
 
 
 def _all_each(target: Target) -> bool:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 
 from coach.craft import fabric
 from coach.craft.fabric import Cell, Item, Kind, Section
-from coach.craft.pattern import Of, Stated
+from coach.craft.pattern import Noun, Of, Stated
 from coach.craft.stitch import ONE_TOP, answers_to, family
 from coach.craft.working import Block, Group, Passes, Work
 
@@ -119,6 +119,8 @@ def _wrong(
         return None if number in allowed else (count.made, "stitches")
     if noun.of is Of.SPACE:
         return _wrong_spaces(number, noun.length, stated, count)
+    if noun.of is Of.UNIT and noun.length is not None:
+        return _wrong_blocks(number, noun, count)
     if noun.of is Of.UNIT:
         return _wrong_units(number, noun.name or "", count, unit_sizes)
     if noun.of is Of.NAMED and noun.name:
@@ -140,6 +142,14 @@ def _wrong_spaces(
         allowed.add(found - in_groups)
     what = "chain spaces" if length is None else f"ch-{length} spaces"
     return None if number in allowed else (found, what)
+
+
+def _wrong_blocks(number: int, noun: Noun, count: Tally) -> tuple[int, str] | None:
+    """Corner to corner: a row has as many blocks as chains that blocks hang in."""
+    found = count.by_length.get(noun.length or 0, 0)
+    if not found:
+        return None if number == count.made else (count.made, "stitches")
+    return None if number == found else (found, f"{(noun.name or 'block').lower()}s")
 
 
 def _wrong_units(

@@ -8,8 +8,9 @@ from dataclasses import dataclass, field
 from coach.craft.pattern import Line, SpecialStitch
 from coach.notation import front_matter
 from coach.notation.cleaning import CleanLine
+from coach.notation.corner_blocks import BLOCK_WORDS, block_chain, with_blocks
 from coach.notation.piece import Piece
-from coach.notation.special_stitches import special_stitches, usual_specials
+from coach.notation.special_stitches import row_piece, special_stitches, usual_specials
 from coach.notation.words import Vocabulary
 
 
@@ -23,6 +24,7 @@ class Facts:
     specials: dict[str, SpecialStitch] = field(default_factory=dict)
     rules: dict[int, str] = field(default_factory=dict)
     rows_read: dict[tuple[str, str], Line] = field(default_factory=dict)
+    block_chain: int | None = None  # corner to corner: the chain that a block hangs in
 
 
 def facts_of(lines: Sequence[CleanLine], pieces: Sequence[Piece], terms: str | None) -> Facts:
@@ -39,11 +41,17 @@ def facts_of(lines: Sequence[CleanLine], pieces: Sequence[Piece], terms: str | N
     facts = Facts(settled, clues, vocabulary)
     texts = [piece for piece in pieces if piece.kind == "text"]
     specials = special_stitches(pieces, vocabulary)
-    facts.vocabulary = Vocabulary(settled, specials)
+    chain = block_chain("\n".join(piece.text for piece in pieces))
+    if chain is not None:
+        specials = with_blocks(specials, chain, lambda words: row_piece(words, vocabulary))
+    facts.block_chain = chain
+    facts.vocabulary = Vocabulary(settled, (*specials, *(BLOCK_WORDS if chain else ())))
     facts.specials = with_usual(specials, facts.vocabulary)
     facts.rules = front_matter.counting_rules(
         "\n".join(piece.text for piece in texts), facts.vocabulary
     )
+    if chain is not None:
+        facts.rules[chain] = f"+ch-{chain}"
     return facts
 
 

@@ -14,6 +14,7 @@ from dataclasses import replace
 from coach.craft.pattern import Draft, Line, Part
 from coach.notation import front_matter
 from coach.notation.cleaning import clean_lines
+from coach.notation.corner_blocks import counted_in_blocks
 from coach.notation.entries import entries_of, row_entries
 from coach.notation.facts import facts_of
 from coach.notation.piece import Piece
@@ -46,6 +47,8 @@ def read(text: str, *, terms: str | None = None, size: str | None = None) -> Dra
     pieces = segmented(lines)
     facts = facts_of(lines, pieces, terms)
     entries, problems, color_plan = entries_of(pieces, facts)
+    if facts.block_chain is not None:
+        entries = counted_in_blocks(entries, facts.specials, facts.block_chain)
     front, notes, finishing = texts_of(pieces)
     return Draft(
         title=title_of(lines),

@@ -161,7 +161,7 @@ _SET_LOWER = re.compile(
 def special_stitch(name: str, text: str, vocabulary: Vocabulary) -> SpecialStitch:
     """Return the stitch called *name* as *text* defines it."""
     shown = _known_name(name, vocabulary)
-    square = filet_square(name, text, lambda words: _parts_of(words, vocabulary, whole=True))
+    square = filet_square(name, text, lambda words: row_piece(words, vocabulary))
     if square is not None:
         return SpecialStitch(shown, text, square.over_stitches, over_space=square.over_space)
     plain = shown.lower().removeprefix("beg ").split()[-1:]
@@ -173,18 +173,20 @@ def special_stitch(name: str, text: str, vocabulary: Vocabulary) -> SpecialStitc
     return SpecialStitch(shown, text, parts)
 
 
-def _parts_of(text: str, vocabulary: Vocabulary, *, whole: bool = False) -> tuple[Instruction, ...]:
-    """Return what one such stitch is made of; nothing where the words do not say it.
+def row_piece(text: str, vocabulary: Vocabulary) -> tuple[Instruction, ...]:
+    """Return *text* as a piece of a row that has places of its own."""
+    return tuple(part for part in _reader(text, vocabulary).read() if not _idle(part))
 
-    A *whole* text is a piece of a row with places of its own, even if it is one instruction.
-    """
+
+def _reader(text: str, vocabulary: Vocabulary) -> RowReader:
     line = clean_line(1, re.sub(r"\b(?:all\s+)?worked\s+(?=in)", "", text))
-    tokens = understood(tokens_of([(line, 0, len(line.text))]), vocabulary)
-    reader = RowReader(tokens)
-    parts = reader.read()
-    worked: list[Instruction] = [part for part in parts if not _idle(part)]
-    if whole:
-        return tuple(worked)
+    return RowReader(understood(tokens_of([(line, 0, len(line.text))]), vocabulary))
+
+
+def _parts_of(text: str, vocabulary: Vocabulary) -> tuple[Instruction, ...]:
+    """Return what one such stitch is made of; nothing where the words do not say it."""
+    reader = _reader(text, vocabulary)
+    worked: list[Instruction] = [part for part in reader.read() if not _idle(part)]
     if len(worked) == 1 and isinstance(worked[0], GroupIn):
         return worked[0].parts
     if len(worked) == 1 and isinstance(worked[0], Make) and worked[0].each > 1:
