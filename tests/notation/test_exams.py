@@ -27,11 +27,7 @@ KNOWN_LINES: dict[str, set[str]] = {
 }
 KNOWN_PATTERNS: dict[str, set[str]] = {
     "third_exam": {
-        "cliff-path-ripple", "larkspur-heart-filet", "pepper-the-mouse",
-        "porch-light-coaster-talk", "quarry-road-watch-cap", "tideline-corner-blanket",
-        "woodshed-socks", "faulty-larkspur-heart-filet", "faulty-pepper-the-mouse",
-        "faulty-porch-light-coaster-talk", "faulty-quarry-road-watch-cap",
-        "faulty-tideline-corner-blanket", "faulty-woodshed-socks",
+        "porch-light-coaster-talk", "faulty-porch-light-coaster-talk",
     },
     "independent": {
         "allotment-radio-square",
