@@ -197,7 +197,7 @@ def made_in(  # noqa: PLR0917
         remark=target.remark,
     )
     slip = item.stitch == "sl st" and not bench.slips_count
-    if slip and (hand.begun or bench.slips_in_turn) and into is Into.NEXT:
+    if slip and (hand.begun or bench.slips_in_turn) and into in (Into.NEXT, Into.CHAIN):
         bench.looked.add(("slip", 0))
         slip = not bench.switches.slips
     if slip:

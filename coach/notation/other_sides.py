@@ -28,7 +28,7 @@ def other_side(reader: RowState) -> list[Instruction] | None:
         word in texts for word in ("side", "edge", "ch", "foundation")
     )
     free = ("free" in texts and "lp" in texts) or ("unused" in texts and "lp" in texts)
-    if (other or free) and end > start + 1:
+    if (other or free) and end > start + 1 and "hook" not in texts:
         cursor.at = end
         place = cursor.place(start)
         if "row" in texts and "end" in texts:

@@ -204,6 +204,7 @@ def _ordinal(cursor: Cursor) -> Target | None:
     if inner.of is Of.CHAIN:
         if cursor.takes("from"):
             cursor.skip_fillers()
+            cursor.takes("your")
             cursor.takes("hook")
             return Target(Which.NTH, Noun(Of.FROM_HOOK), nth=number)
         mark = cursor.at

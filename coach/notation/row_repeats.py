@@ -151,7 +151,9 @@ def _instead(tokens: Sequence[Token], facts: Facts) -> tuple[Make | Skip, ...]:
     at = next((i for i, token in enumerate(tokens) if token.is_(*_OTHERWISE)), None)
     if at is None:
         return ()
-    words = [token for token in tokens[at + 1 :] if not token.is_("with")]
+    words = [token for token in tokens[at + 1 :] if not token.is_("with", "on", "after", "a")]
+    if words and words[0].is_("row", "rnd"):
+        return ()  # "ending with a Row 4" tells which row is the last, not how it is worked
     read = RowReader(words, specials=facts.specials).read()
     return tuple(
         item
