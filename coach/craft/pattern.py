@@ -293,13 +293,17 @@ class Rerun:
 
 @dataclass(frozen=True, slots=True)
 class Start:
-    """A foundation: chain, joined chain, ring; chains is None for an adjustable ring."""
+    """A foundation: chain, joined chain, ring; chains is None for an adjustable ring.
+
+    open_multiple: (of, plus) where the words give only a multiple, and *chains* were chosen.
+    """
 
     chains: int | None
     kind: str
     place: Place
     color: str | None = None
     part: str | None = None
+    open_multiple: tuple[int, int] | None = None
 
 
 @dataclass(frozen=True, slots=True)

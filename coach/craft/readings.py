@@ -8,7 +8,7 @@ from itertools import combinations
 
 from coach.craft.customs import Key, choice, flipped, likely, what
 from coach.craft.multiple import derived, stated_fault
-from coach.craft.pattern import Draft, Line, Of, Stated, makes_in
+from coach.craft.pattern import Draft, Line, Of, Start, Stated, makes_in
 from coach.craft.problem import Verdict
 from coach.craft.proof import Proof, Question, Reading
 from coach.craft.proving import walked
@@ -29,12 +29,12 @@ def prove(
     if settled is not None:
         said = walked(draft, flipped(settled), opening)
         told = [Reading(what(key), choice(key, usual=False), "you said so") for key in settled]
-        return _proof(draft, said, told, [])
+        return _proof(draft, said, [*_chains_chosen(draft), *told], [])
     usual = walked(draft, Switches(), opening)
     chosen = usual
     keys: tuple[Key, ...] = ()
     questions: list[Question] = []
-    readings: list[Reading] = []
+    readings = _chains_chosen(draft)
     if usual.problems:
         chosen, keys = _best(draft, usual)
         readings += _taken(usual, chosen, keys)
@@ -43,6 +43,20 @@ def prove(
         readings += more
         questions += asked
     return _proof(draft, chosen, readings, questions)
+
+
+def _chains_chosen(draft: Draft) -> list[Reading]:
+    """Tell how many chains are taken where the pattern gives only a multiple."""
+    return [
+        Reading(
+            "how many chains to begin with",
+            f"{start.chains}, which is {(start.chains - plus) // of} times {of} and {plus} more",
+            "the pattern leaves it open; write a number of chains to make it wider",
+        )
+        for start in draft.entries
+        if isinstance(start, Start) and start.chains is not None and start.open_multiple
+        for of, plus in (start.open_multiple,)
+    ]
 
 
 def _best(draft: Draft, usual: Walk) -> tuple[Walk, tuple[Key, ...]]:

@@ -16,6 +16,7 @@ from coach.notation.facts import Facts
 from coach.notation.growing import grown
 from coach.notation.headers import Header
 from coach.notation.number_words import in_figures, number_of
+from coach.notation.open_foundation import open_foundation
 from coach.notation.pattern_rows import (
     PatternRows,
     as_set,
@@ -252,6 +253,11 @@ def start_of(piece: Piece, facts: Facts) -> Start | Line:
     """A foundation on a line of its own."""
     tokens = understood(tokens_of(piece.spans), facts.vocabulary)
     body, _stated = parted(tokens)
+    if (opened := open_foundation(piece.text)) is not None:
+        joined = any(token.is_("join", "ring", "twist") for token in body)
+        multiple = None if opened.sample else (opened.of, opened.plus)
+        kind = "joined chain" if joined else "chain"
+        return Start(opened.chains, kind, piece.place, open_multiple=multiple)
     found = FOUNDATION.match(piece.text)
     assert found is not None  # noqa: S101
     word = (found["after"] or found["before"]).lower()

@@ -16,6 +16,7 @@ from coach.notation.corrections import is_correction
 from coach.notation.growing import GROWS
 from coach.notation.headers import Header, header_at, headers_in, numbered_step
 from coach.notation.number_words import in_figures, number_of
+from coach.notation.open_foundation import open_foundation
 from coach.notation.pattern_rows import CONTINUES, FORMS
 from coach.notation.piece import Piece
 from coach.notation.row_repeats import EVEN, RERUN, even_length
@@ -96,7 +97,16 @@ def segmented(lines: Sequence[CleanLine]) -> list[Piece]:
             continue
         pieces.append(Piece(kind, [whole]))
         current = pieces[-1]
-    return _named_first_rows(_rows_or_rounds(pieces))
+    return _named_first_rows(_rows_or_rounds(_without_open_foundations(pieces)))
+
+
+def _without_open_foundations(pieces: list[Piece]) -> list[Piece]:
+    """Where "ch a multiple of 6 + 2" is followed by "ch 62", only the number is the foundation."""
+    worked = [piece for piece in pieces if piece.kind != "text"]
+    for piece, following in itertools.pairwise(worked):
+        if piece.kind == following.kind == "start" and open_foundation(piece.text) is not None:
+            piece.kind = "text"
+    return pieces
 
 
 def _set_under(pieces: list[Piece], colour: Piece) -> None:
@@ -332,7 +342,7 @@ _NAMES_A_STITCH = re.compile(
 
 def _lead_kind(lead: str) -> str | None:
     found = FOUNDATION.match(lead)
-    if found and _is_foundation(lead, found):
+    if (found and _is_foundation(lead, found)) or open_foundation(lead) is not None:
         return "start"
     if RERUN.match(in_figures(lead)) and not re.match(
         r"^\W*(?:work|as|like)\s+rows?\s*\d+\s*[,;]", lead, re.IGNORECASE
