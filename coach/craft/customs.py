@@ -40,6 +40,8 @@ def flipped(keys: Iterable[Key]) -> Switches:
                 switches = replace(switches, figure=True)
             case "slip":
                 switches = replace(switches, slips=True)
+            case "end":
+                switches = replace(switches, ends_worked=True)
             case "hook":
                 switches = replace(switches, whole_chain=True)
             case "chain":
@@ -55,6 +57,7 @@ _WHAT = {
     "bare": "a number before or after a stitch, such as 2 sc",
     "figure": "work in the space of a group",
     "slip": "slip stitches in the middle of a row",
+    "end": "the stitches that a row stops before, with nothing after them",
     "hook": "a first row that does not say in which chain it begins",
 }
 # (the usual custom, the other one)
@@ -64,6 +67,7 @@ _CHOICES = {
     "bare": ("one in each of so many places", "so many in one place"),
     "figure": ("uses its space", "uses the whole group up"),
     "slip": ("travel along and are not counted", "are stitches of the row"),
+    "end": ("are left unworked", "must be worked"),
     "hook": ("leaves the stitch's height of chains at the hook", "goes into every chain"),
 }
 

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from itertools import combinations
 
 from coach.craft.customs import Key, choice, flipped, likely, what
 from coach.craft.multiple import derived, stated_fault
-from coach.craft.pattern import Draft, Line, Of, Start, Stated, makes_in
+from coach.craft.pattern import Draft, Line, Start, makes_in
 from coach.craft.problem import Verdict
 from coach.craft.proof import Proof, Question, Reading
 from coach.craft.proving import walked
 from coach.craft.row_bench import Switches
+from coach.craft.silent_chains import row_counts, silent_chain_of_two
 from coach.craft.walk import Opening, Walk
 
 MOST_READINGS = 24
@@ -64,11 +65,16 @@ def _best(draft: Draft, usual: Walk) -> tuple[Walk, tuple[Key, ...]]:
     taken: tuple[Key, ...] = ()
     for keys in _subsets(usual.looked):
         other = walked(draft, flipped(keys), usual.opening)
-        if len(other.problems) < len(best.problems):
+        if _worse(other) < _worse(best):
             best, taken = other, keys
         if not best.problems:
             break
     return best, taken
+
+
+def _worse(walk: Walk) -> tuple[int, int]:
+    """Order ways through a pattern: by their faults, then by how many rows do not fit."""
+    return len(walk.problems), sum(row.verdict is not Verdict.OK for row in walk.rows)
 
 
 def _subsets(looked: Iterable[Key]) -> Iterator[tuple[Key, ...]]:
@@ -96,30 +102,13 @@ def _weighed(draft: Draft, usual: Walk) -> tuple[list[Reading], list[Question]]:
     questions: list[Question] = []
     short = tuple(key for key in usual.looked if key[0] in ("chain", "skipped") and key[1] == 2)
     if short:
-        other = walked(draft, flipped(short), usual.opening)
-        made = [row.made for row in usual.rows]
-        if (
-            not other.problems
-            and [row.made for row in other.rows] != made
-            and not _leaves_untold(draft, usual, other)
-        ):
-            questions.append(
-                Question(
-                    "Does the beginning chain of 2 count as a stitch? The pattern does not say, and no count decides.",
-                    (
-                        f"It does not count: {_row_counts(usual)}, and each row starts in the very first stitch.",
-                        f"It counts: {_row_counts(other)}; skip the first stitch, and end in the top of the turning chain.",
-                    ),
-                    keys=short,
-                )
-            )
-            for index, row in enumerate(usual.rows):
-                if index < len(other.rows) and other.rows[index].made != row.made:
-                    usual.rows[index] = replace(row, verdict=Verdict.UNCLEAR)
+        found = silent_chain_of_two(
+            draft, usual, walked(draft, flipped(short), usual.opening), short
+        )
+        if isinstance(found, Question):
+            questions.append(found)
         else:
-            readings.append(
-                Reading(what(short[0]), choice(short[0], usual=True), "the counts fit only so")
-            )
+            readings.append(found)
     bare = ("bare", 0)
     if bare in usual.looked:
         asked = None if _says_increase(draft) else _bare_question(draft, usual)
@@ -137,33 +126,6 @@ def _weighed(draft: Draft, usual: Walk) -> tuple[list[Reading], list[Question]]:
         )
         readings.append(Reading(what(key), choice(key, usual=True), because))
     return readings, questions
-
-
-def _leaves_untold(draft: Draft, usual: Walk, other: Walk) -> bool:
-    """Tell whether a count that names every stitch of a row holds all of them only in *usual*.
-
-    "Ch 2, puff in first st, ... (16 puffs)": a counted chain would be a stitch that is not told.
-    """
-    told = {
-        entry.place.line: sum(figure.number for figure in _stitches_in(entry.stated[0]))
-        for entry in draft.entries
-        if isinstance(entry, Line) and entry.stated and _names_each(entry.stated[0])
-    }
-    return any(
-        row.line in told and row.made == told[row.line] != counted.made
-        for row, counted in zip(usual.rows, other.rows, strict=False)
-    )
-
-
-def _names_each(figures: Sequence[Stated]) -> bool:
-    return all(
-        figure.noun is not None and figure.noun.of in (Of.NAMED, Of.UNIT)
-        for figure in _stitches_in(figures)
-    )
-
-
-def _stitches_in(figures: Sequence[Stated]) -> list[Stated]:
-    return [each for each in figures if each.noun is None or each.noun.of is not Of.SPACE]
 
 
 def _sums(walk: Walk) -> list[tuple[int | None, int, int]]:
@@ -191,16 +153,11 @@ def _bare_question(draft: Draft, usual: Walk) -> Question | None:
     return Question(
         "Is a number with a stitch, such as 2 sc, two in one stitch or one in each of two? Both fit, and no count decides.",
         (
-            f"One in each of so many: {_row_counts(usual)}.",
-            f"All in one stitch: {_row_counts(other)}.",
+            f"One in each of so many: {row_counts(usual)}.",
+            f"All in one stitch: {row_counts(other)}.",
         ),
         keys=(("bare", 0),),
     )
-
-
-def _row_counts(walk: Walk) -> str:
-    counts = [f"{row.label} has {row.made}" for row in walk.rows[:2]]
-    return " and ".join(counts)
 
 
 def _proof(draft: Draft, walk: Walk, readings: list[Reading], questions: list[Question]) -> Proof:

@@ -28,7 +28,8 @@ class Switches:
     behind: a stitch rows below uses the place of the skip that follows it. mesh: chains between
     stitches pass over as many. slips: a slip stitch in the middle of a row is a stitch.
     figure: work in the space of a group uses the whole group up. whole_chain: a first row that
-    does not say where it begins is worked into every chain, none left at the hook.
+    does not say where it begins is worked into every chain, none left at the hook. ends_worked:
+    nothing is left at a row's end that is not said to be left.
     """
 
     bare_in_one: bool = False
@@ -40,6 +41,7 @@ class Switches:
     slips: bool = False
     figure: bool = False
     whole_chain: bool = False
+    ends_worked: bool = False
 
 
 @dataclass(frozen=True, slots=True)

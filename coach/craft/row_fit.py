@@ -22,6 +22,8 @@ from coach.craft.passed_unsaid import settled
 from coach.craft.pattern import (
     Act,
     Chain,
+    EachOf,
+    GroupIn,
     Instruction,
     Join,
     Leave,
@@ -32,6 +34,7 @@ from coach.craft.pattern import (
 )
 from coach.craft.problem import Place, Verdict
 from coach.craft.row_bench import Bench, Ground, Misfit, RowResult, Switches
+from coach.craft.row_closings import leave
 from coach.craft.row_proof import MOST_OUTCOMES, outcomes, step, work_all
 from coach.craft.row_words import (
     first_stitch,
@@ -68,6 +71,8 @@ def prove_row(  # noqa: PLR0917
         start = _after_chains_made(bench, body, start)
         for hand in islice(outcomes(bench, body, start), MOST_OUTCOMES):
             done = settled(hand, ground, body)
+            if as_stated is not None and as_stated(items_made(done)):
+                done = _left_at_the_end(bench, body, done)
             fits = _misfit(done) == (0, 0)
             if best is None or _misfit(done) < _misfit(best):
                 best = done
@@ -94,6 +99,33 @@ def _opens_with_a_loop(body: Sequence[Instruction]) -> bool:
         return False
     chain, skip = first.body[:2]
     return isinstance(chain, Chain) and chain.counts_as is None and isinstance(skip, Skip)
+
+
+def _left_at_the_end(bench: Bench, body: Sequence[Instruction], hand: Hand) -> Hand:
+    """Leave what a row stops before, where it turns there and its count says so.
+
+    "Sc in each st to last 4 sts, turn. (12)": the shaping of an armhole.
+    """
+    left = stitches_left(hand.rest)
+    turns = any(isinstance(item, Act) and item.kind in ("turn", "fasten off") for item in body)
+    if bench.ground.round or not left or not turns or hand.over or left != _stops_before(body):
+        return hand
+    bench.looked.add(("end", 0))
+    if bench.switches.ends_worked:
+        return hand
+    return leave(bench, Leave(_last_place(body), left), hand)
+
+
+def _stops_before(body: Sequence[Instruction]) -> int:
+    """Return how many stitches the last words of a row stop before: "to last 4 sts"; 0 for none."""
+    last = next((item for item in reversed(body) if not isinstance(item, Act | Chain)), None)
+    until = None
+    if isinstance(last, Make | GroupIn) and last.target is not None:
+        stretches = [each.until for each in (last.target, *last.target.also)]
+        until = next((each for each in stretches if each is not None), None)
+    elif isinstance(last, Repeated | EachOf):
+        until = last.until
+    return until.count if until is not None and until.kind == "last" else 0
 
 
 def _as_meant(

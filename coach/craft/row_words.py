@@ -13,6 +13,7 @@ from coach.craft.pattern import (
     GroupIn,
     Instruction,
     Join,
+    Leave,
     Make,
     Noun,
     Of,
@@ -40,7 +41,7 @@ def without_closing_chain(
         body.pop()
     for index in range(len(body) - 1, 0, -1):
         item = body[index]
-        if isinstance(item, Act):
+        if isinstance(item, Act | Leave):
             continue
         made = any(isinstance(each, Make | GroupIn | EachOf | Repeated) for each in body[:index])
         after_join = index and isinstance(body[index - 1], Join)

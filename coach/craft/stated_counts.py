@@ -33,6 +33,8 @@ def as_stated(
         return items, False
     if total > 10**7 or sum(spaces.values()) > 10**5:
         return items, True
+    if not spaces and count.spaces:
+        return items, True  # where its spaces lie is known, and not how many stitches are between
     if not spaces:
         return ((Run(stitch_cell("st"), total),) if total else ()), False
     return spread_evenly(total, spaces), True

@@ -269,6 +269,7 @@ def _each(cursor: Cursor) -> Target | None:  # noqa: PLR0911
         cursor.now is not None
         and cursor.now.kind == "num"
         and cursor.now.raw.lower() in ("one", "ones")
+        and not (space_ahead(cursor) or cursor.ahead_is(1, "-"))
     ):
         cursor.next()
         return Target(Which.EACH, ANY)

@@ -231,8 +231,9 @@ def _for_another_kind(items: list[Instruction]) -> None:
         return
     space = there.noun.of is Of.SPACE
     if there.which is Which.CORNER and space:
-        corners = replace(second, target=replace(there, which=Which.EACH, open=False))
-        items[-2:] = [EachOf((corners, first), first.place)]
+        corners = replace(second, target=replace(there, open=False))
+        others = (replace(first, target=replace(each, also=())) for each in (here, *here.also))
+        items[-2:] = [EachOf((corners, *others), first.place)]
     elif there.which is Which.EACH and not same_kind(first, second) and (space or not here.open):
         parts = (first, replace(second, target=replace(there, until=None)))
         items[-2:] = [EachOf(parts, first.place, there.until)]

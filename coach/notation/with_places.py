@@ -97,5 +97,6 @@ def _replaced(
         return None
     items.pop()
     noun = replace(where.noun, name=None) if where.noun.of is Of.SPACE else where.noun
-    there = replace(special, target=Target(Which.EACH, noun))
+    which = Which.CORNER if where.which is Which.CORNER else Which.EACH
+    there = replace(special, target=Target(which, noun))
     return [EachOf((there, *before), before[0].place)]

@@ -29,18 +29,15 @@ KNOWN_PATTERNS: dict[str, set[str]] = {
     "third_exam": {
         "porch-light-coaster-talk", "faulty-porch-light-coaster-talk",
     },
-    "independent": {
-        "allotment-radio-square",
-    },
+    "independent": set(),
     "second_exam": {
         "bell-tower-rug", "bracken-the-vole", "corner-shop-c2c", "cradle-cap-bootee",
-        "dairy-window-filet", "goose-green-vest", "hazel-the-bear", "lamp-oil-hat",
-        "low-tide-earflap-hat", "nursery-doll-jumper", "orangery-runner", "paddock-penguin",
-        "summer-fete-edging", "faulty-bell-tower-rug", "faulty-bracken-the-vole",
-        "faulty-cradle-cap-bootee", "faulty-dairy-window-filet", "faulty-hazel-the-bear",
-        "faulty-lamp-oil-hat", "faulty-low-tide-earflap-hat", "faulty-mallow-cushion-square",
-        "faulty-nursery-doll-jumper", "faulty-orangery-runner", "faulty-paddock-penguin",
-        "faulty-pier-fan-throw", "faulty-string-drawer-basket",
+        "dairy-window-filet", "hazel-the-bear", "lamp-oil-hat", "low-tide-earflap-hat",
+        "nursery-doll-jumper", "orangery-runner", "paddock-penguin", "summer-fete-edging",
+        "faulty-bell-tower-rug", "faulty-bracken-the-vole", "faulty-cradle-cap-bootee",
+        "faulty-dairy-window-filet", "faulty-hazel-the-bear", "faulty-lamp-oil-hat",
+        "faulty-low-tide-earflap-hat", "faulty-nursery-doll-jumper", "faulty-orangery-runner",
+        "faulty-paddock-penguin",
     },
 }  # fmt: skip
 

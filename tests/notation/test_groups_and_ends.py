@@ -176,3 +176,76 @@ def test_a_row_of_spaces_is_worked_to_the_center_space() -> None:
         f"Row 3: {third} (20 dc, 7 sps)\nRows 4-6: Rep Row 3. (38 dc, 13 sps)"
     )
     assert (proof.verdict, made(proof)) == ("proved", [8, 14, 20, 26, 32, 38])
+
+
+@pytest.mark.parametrize(
+    ("text", "terms", "wanted"),
+    [
+        ("ss across first 4 sts, 1 ch, 1 dc in next st and each st to last 4 sts", "UK", 12),
+        ("Sl st in first 4 sts, ch 1, sc in next st and in each st to last 4 sts", "US", 12),
+        ("Ch 1, sc in each st to last 4 sts", "US", 16),
+    ],
+)
+def test_what_a_row_stops_before_is_left_where_its_count_says_so(
+    text: str, terms: str, wanted: int
+) -> None:
+    assert came_to("sc 20", f"Row 5: {text}, turn. ({wanted})", terms) == f"ok 20 -> {wanted}"
+    silent = came_to("sc 20", f"Row 5: {text}, turn.", terms)
+    assert silent == "stitches-left-over"
+    assert came_to("sc 20", f"Row 5: {text}, turn. ({wanted - 1})", terms) == "stitches-left-over"
+
+
+def test_that_stitches_are_left_at_the_end_is_told() -> None:
+    proof = prove_text(
+        "Ch 21.\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. (20 sc)\n"
+        "Row 2: Ch 1, sc in each st to last 4 sts, turn. (16 sc)"
+    )
+    assert [(reading.what, reading.taken) for reading in proof.readings] == [
+        ("the stitches that a row stops before, with nothing after them", "are left unworked")
+    ]
+
+
+def test_a_stitch_in_the_first_stitch_says_that_the_chain_of_two_does_not_count() -> None:
+    begun = "Ch 21.\nRow 1: Sc in 2nd ch from hook and in each ch across. (20)\n"
+    told = prove_text(f"{begun}Row 2: Ch 2, turn, hdc in first st, hdc in each st across.")
+    assert (made(told), told.questions) == ([20, 20], ())
+    assert told.readings[0].because == "the stitch after it goes into the first stitch"
+
+
+def test_rows_to_the_corner_and_three_in_each_corner() -> None:
+    square = "round 4 x (dc 3, ch2, dc 3, ch1)"
+    for words in (
+        "sc in each dc and ch-1 sp around, working 3 sc in each corner sp",
+        "sc in each dc and each ch-1 sp, and 3 sc in each corner sp, all the way round",
+    ):
+        assert came_to(square, f"Rnd 3: Ch 1, {words}. (40)") == "ok 24/8 -> 40"
+    spoken = (
+        "One chain, then one double crochet into each treble and each one-chain space, and three "
+        "double crochet into each corner space, all the way round. Forty double crochet."
+    )
+    assert came_to(square, f"Third round. {spoken}", terms="UK") == "ok 24/8 -> 40"
+
+
+def test_a_wrong_count_without_spaces_does_not_take_the_spaces_away() -> None:
+    proof = prove_text(
+        "US terms\nCh 4, join to form ring.\n"
+        "Rnd 1: Ch 3 (counts as dc), 2 dc in ring, ch 2, *3 dc in ring, ch 2; rep from * 2 more "
+        "times, join to top of ch-3. (13 dc)\n"
+        "Rnd 2: Ch 1, *sc in next 3 dc, 3 sc in ch-2 sp; rep from * around, join. (24 sc)"
+    )
+    assert [problem.label for problem in proof.problems] == ["Rnd 1"]
+
+
+def test_of_two_readings_with_one_fault_the_one_that_fits_more_rows_is_taken() -> None:
+    fan = "US terms\nFan: (2 dc, ch 1, 2 dc) all in same st or sp.\n\nChain 51.\n"
+    rows = (
+        "Row 1: dc in 4th ch from hook, *sk 2 chs, fan in next ch, sk 2 chs**, dc in each of next 3 "
+        "chs; rep from *, ending last rep at **, dc in each of last 2 chs, turn. (6 fans, 19 dc)\n"
+        "Row 2: ch 3 (counts as dc), dc in next dc, *fan in ch-1 sp of next fan**, dc in each of "
+        "next 3 dc between fans; rep from *, ending last rep at **, dc in next dc, dc in top of "
+        "turning ch, turn. (6 fans, 19 dc)\nRows 3 through 10: repeat row 2. (6 fans, 19 dc)\n"
+        "Row 11: ch 1, sc in each of first 2 dc, *ch 2, sc in ch-1 sp of next fan, ch 2**, sc in "
+        "each of next 3 dc; rep from *, ending last rep at **, sc in next dc, sc in top of turning "
+        "ch. (25 sc, 11 ch-2 sps)"
+    )
+    assert [problem.label for problem in prove_text(fan + rows).problems] == ["Row 11"]
