@@ -21,13 +21,15 @@ ASKED = ("id", "terms", "before", "text", "rows", "sizes")
 SUMS = ("worked", "spaces_worked", "produces", "chains_spaces")
 
 KNOWN_LINES: dict[str, set[str]] = {
-    "third_exam": set(),
+    "third_exam": {"t311", "t327", "t329"},
     "independent": set(),
     "second_exam": set(),
 }
 KNOWN_PATTERNS: dict[str, set[str]] = {
     "third_exam": {
-        "porch-light-coaster-talk", "faulty-porch-light-coaster-talk",
+        "harvest-mouse-granny-stripe", "porch-light-coaster-talk", "thistle-the-gnome",
+        "faulty-harvest-mouse-granny-stripe", "faulty-porch-light-coaster-talk",
+        "faulty-thistle-the-gnome",
     },
     "independent": set(),
     "second_exam": {
