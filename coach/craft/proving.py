@@ -60,7 +60,7 @@ def enter(walk: Walk, entry: Entry) -> None:
     """Take one entry of the draft."""
     match entry:
         case Part():
-            walk.part = entry.name
+            walk.part, walk.begins_part = entry.name, True
         case Start():
             begin(walk, entry)
         case NoWords():

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from coach.craft import fabric
+from coach.craft.begun_elsewhere import begun_elsewhere
 from coach.craft.pattern import Line, Of, Stated
 from coach.craft.proof import ProvedRow
 from coach.craft.row_below import along_ends, ground_for
@@ -26,7 +27,26 @@ class Attempt:
 def _attempt(walk: Walk, line: Line, stated: tuple[Stated, ...]) -> Attempt:
     ground = ground_for(walk, line)
     result = proved_row(walk, line, ground, stated)
-    return Attempt(ground, result, counted(walk, result, stated))
+    taken = Attempt(ground, result, counted(walk, result, stated))
+    if result.fault is None or not walk.begins_part or not stated or line.problems:
+        return taken
+    return _elsewhere(walk, line, ground, stated) or taken
+
+
+def _elsewhere(
+    walk: Walk, line: Line, ground: Ground, stated: tuple[Stated, ...]
+) -> Attempt | None:
+    """Return the first row of a part as begun away from the row below, where its count bears it out."""
+    begun = begun_elsewhere(line, ground)
+    if begun is None:
+        return None
+    items, other = begun
+    tried = prove_row(items, other, walk.switches, walk.rules, walk.draft.specials, None)
+    result = replace(tried, from_nothing=True)
+    count = counted(walk, result, stated)
+    if result.fault is not None or mismatch(stated, count, walk.unit_sizes) is not None:
+        return None
+    return Attempt(other, result, count)
 
 
 def on_both(walk: Walk, line: Line, stated: tuple[Stated, ...]) -> tuple[Attempt, Attempt | None]:

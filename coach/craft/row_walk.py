@@ -101,6 +101,7 @@ def work_row(
         walk.lines[(line.kind, number)] = line
     walk.named[label] = line
     walk.last_kind = line.kind
+    walk.begins_part = False
 
 
 def planned_color(walk: Walk, number: int | None) -> str | None:

@@ -71,6 +71,7 @@ class Walk:
     named: dict[str, Line] = field(default_factory=dict)
     part: str | None = None
     shown_part: str | None = None
+    begins_part: bool = False  # a heading stands before the next row
     last_number: int = 0
     last_kind: str = "row"
     alternate: tuple[str, Line] | None = None

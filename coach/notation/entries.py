@@ -15,6 +15,7 @@ from coach.notation.counts import parted
 from coach.notation.facts import Facts
 from coach.notation.growing import grown
 from coach.notation.headers import Header
+from coach.notation.lead import FOUNDATION
 from coach.notation.number_words import in_figures, number_of
 from coach.notation.open_foundation import open_foundation
 from coach.notation.pattern_rows import (
@@ -26,7 +27,6 @@ from coach.notation.pattern_rows import (
     pattern_rows,
 )
 from coach.notation.piece import Piece
-from coach.notation.pieces import FOUNDATION
 from coach.notation.remarks import BY_COLOUR, SHOWN
 from coach.notation.row_repeats import RERUN, even_rows, really_rerun, rerun, then_again
 from coach.notation.row_text import read_line

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from coach.notation.clauses import COLOUR_WORDS
@@ -301,6 +302,34 @@ def _next_rows(text: str, start: int) -> Header | None:
     kind = "row" if found["word"].lower().startswith(("row", "rw")) else "round"
     label = "Next Row" if kind == "row" else "Next Rnd"
     return Header(start, found.end(), kind, (), label=label, rows=number_of(found["rows"]))
+
+
+_LETTERED = re.compile(r"[\s•*]*(?P<letter>[A-QS-Z])(?P<number>\d{1,2})\s*[:.)–-]\s*(?=\S)")
+
+
+_LETTERED_WORK = re.compile(r"\b(?:sc|hdc|dc|htr|tr|inc|dec|sl\s+st|ss|mr|ch)\b", re.IGNORECASE)
+
+
+def lettered_letters(texts: Iterable[str]) -> frozenset[str]:
+    """Return the letters that the rounds of a part are called by: "C1:", "C2:", "C3:" in turn."""
+    seen: dict[str, list[int]] = {}
+    for text in texts:
+        found = _LETTERED.match(text)
+        if found and _LETTERED_WORK.search(text, found.end()):
+            seen.setdefault(found["letter"], []).append(int(found["number"]))
+    return frozenset(
+        letter for letter, numbers in seen.items() if len(numbers) > 1 and numbers[:2] == [1, 2]
+    )
+
+
+def lettered(text: str, letters: frozenset[str]) -> Header | None:
+    """Return the header of "C2: ch 2, dc2tog around", where *letters* are names of rounds."""
+    found = _LETTERED.match(text) if letters else None
+    if found is None or found["letter"] not in letters:
+        return None
+    kind = "row" if re.search(r"\bturn\b", text, re.IGNORECASE) else "round"
+    label = f"{found['letter']}{found['number']}"
+    return Header(0, found.end(), kind, (), label=label)
 
 
 def numbered_step(text: str, number: int) -> Header | None:

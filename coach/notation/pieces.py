@@ -13,24 +13,21 @@ from dataclasses import replace
 from coach.notation.cleaning import CleanLine
 from coach.notation.color_pieces import without_color_lines
 from coach.notation.corrections import is_correction
-from coach.notation.growing import GROWS
-from coach.notation.headers import Header, header_at, headers_in, numbered_step
-from coach.notation.number_words import in_figures, number_of
+from coach.notation.headers import (
+    Header,
+    header_at,
+    headers_in,
+    lettered,
+    lettered_letters,
+    numbered_step,
+)
+from coach.notation.lead import ON_THE_CHAIN, first_row, lead_kind, pieces_before
+from coach.notation.number_words import in_figures
 from coach.notation.open_foundation import open_foundation
 from coach.notation.pattern_rows import CONTINUES, FORMS
 from coach.notation.piece import Piece
-from coach.notation.row_repeats import EVEN, RERUN, even_length
+from coach.notation.row_repeats import RERUN
 
-FOUNDATION = re.compile(
-    r"^\W*(?:(?:foundation|base|starting)(?:\s+(?:chain|ch))?\s*[:–-]\s*)?"
-    r"(?:(?:with|using)\s+[^,:]{1,45}?(?:[,:]\s*|\s+(?=make|ch|chain|\d+\s?ch))|[A-Za-z][\w' ]{2,40},\s*|(?:to\s+(?:start|begin)|begin(?:ning)?|start(?:ing)?|set[- ]?up)[^:,]{0,20}:\s*)?"
-    r"(?:(?:make|begin|start|commence|work|loosely|to\s+begin)\s+(?:with\s+)?(?:a\s+)?(?:foundation\s+)?)?"
-    r"(?:(?:chain|ch)(?![a-z])\s*-?\s*(?:of\s+)?(?P<after>\d+|[a-z]+(?:-[a-z]+)?)\b|(?P<before>\d+)\s*(?:chain|ch)s?\b)",
-    re.IGNORECASE,
-)
-NOT_FOUNDATION = re.compile(
-    r"\bcounts?\b|at the (?:start|beginning)|\bbegins?\b|=|\bsp\b|\bspaces?\b", re.IGNORECASE
-)
 FURNITURE = re.compile(
     r"^\W*(?:page\s+\d+(?:\s+of\s+\d+)?|\d+\s*/\s*\d+|.*[–-]\s*page\s+\d+\s+of\s+\d+|https?://\S+|www\.\S+.*|pin it!?|save\b.*|share\b.*|advertisement|print this|\(?c\)?\s*\d{4}\b.*|©.*|all rights reserved.*|copyright.*)\W*$",
     re.IGNORECASE,
@@ -47,6 +44,7 @@ def segmented(lines: Sequence[CleanLine]) -> list[Piece]:
         (header := header_at(line.text, bare=False)) is not None and not header.spoken
         for line in lines
     )
+    letters = lettered_letters(line.text for line in lines)
     pieces: list[Piece] = []
     current: Piece | None = None
     started = False
@@ -63,6 +61,11 @@ def segmented(lines: Sequence[CleanLine]) -> list[Piece]:
             r"\W*(?:save|share)\b.*\b(?:sc|dc|ch|st)\b", text, re.IGNORECASE
         ):
             continue
+        if (named_by_letter := lettered(text, letters)) is not None:
+            current = Piece("row", [(line, named_by_letter.end, len(text))], header=named_by_letter)
+            pieces.append(current)
+            started = True
+            continue
         going_on = current is not None and current.kind == "row" and _goes_on(current, text)
         if going_on and current is not None:
             current.spans.append((line, 0, len(text)))
@@ -74,8 +77,8 @@ def segmented(lines: Sequence[CleanLine]) -> list[Piece]:
             started = True
             continue
         whole = (line, 0, len(text))
-        if current is not None and current.kind == "start" and _ON_THE_CHAIN.match(text):
-            current = _first_row(*whole)
+        if current is not None and current.kind == "start" and ON_THE_CHAIN.match(text):
+            current = first_row(*whole)
             pieces.append(current)
             continue
         if (
@@ -85,17 +88,11 @@ def segmented(lines: Sequence[CleanLine]) -> list[Piece]:
         ):
             current.spans.append(whole)
             continue
-        kind = "text"
-        if started and (name := heading(text)) is not None:
-            kind = "part"
-            pieces.append(Piece(kind, [whole], part=name))
-            current = None
-            continue
-        if not started and (name := heading(text)) is not None and pieces:
+        if (started or pieces) and (name := heading(text)) is not None:
             pieces.append(Piece("part", [whole], part=name))
             current = None
             continue
-        pieces.append(Piece(kind, [whole]))
+        pieces.append(Piece("text", [whole]))
         current = pieces[-1]
     return _named_first_rows(_rows_or_rounds(_without_open_foundations(pieces)))
 
@@ -165,7 +162,7 @@ def _cut(line: CleanLine, *, bare: bool) -> list[Piece] | None:
         return [*out, Piece("row", [(line, begin, len(text))], header=Header(0, 0, "row", (1,)))]
     first = heads[0].start if heads else len(text)
     if text[begin:first].strip(" \t•*–—>-#_"):
-        lead = _lead(line, begin, first)
+        lead = pieces_before(line, begin, first)
         if all(piece.kind == "text" for piece in lead) and not heads and not out:
             return None
         out += lead
@@ -189,7 +186,7 @@ def _run_in_heading(text: str) -> tuple[str, int] | None:
         return None
     rest = text[found.end() :]
     header = header_at(rest, bare=False)
-    if header is None and _lead_kind(rest) != "start" and not _later_header(rest):
+    if header is None and lead_kind(rest) != "start" and not _later_header(rest):
         return None
     return found["name"].strip().title(), found.end()
 
@@ -210,7 +207,7 @@ def _row_and_after(line: CleanLine, header: Header, end: int) -> list[Piece]:
             or _repeats_rows(line.text[at:end])
         ):
             row = Piece("row", [(line, header.end, at)], header=header)
-            return [row, *_lead(line, at, end)]
+            return [row, *pieces_before(line, at, end)]
     return [Piece("row", [(line, header.end, end)], header=header)]
 
 
@@ -225,53 +222,6 @@ def _repeats_rows(text: str) -> bool:
 _CONTINUES_FOR = re.compile(rf"{CONTINUES.pattern}[^.]*\b(?:for|until|till|\d+)\b", re.IGNORECASE)
 
 
-def _lead(line: CleanLine, begin: int, end: int) -> list[Piece]:
-    """Cut the words before a header, or a line without one, into its sentences' kinds."""
-    text = line.text[begin:end]
-    kind = _lead_kind(text)
-    if kind == "start" and (at := _row_on_the_chain(text)):
-        return [Piece(kind, [(line, begin, begin + at)]), _first_row(line, begin + at, end)]
-    if kind in ("start", "rerun", "even", "grow"):
-        return [Piece(kind, [(line, begin, end)])]
-    out: list[Piece] = []
-    cuts = [begin, *(begin + found.end() for found in _SENTENCE.finditer(text)), end]
-    for start, stop in itertools.pairwise(cuts):
-        kind = _sentence_kind(line.text[start:stop], alone=start == begin)
-        if kind == "talk":
-            talked = _TALKED_START.match(line.text, start, stop)
-            at = talked.start("chain") if talked else start
-            out += [Piece("text", [(line, start, at)]), Piece("start", [(line, at, stop)])]
-            continue
-        if kind == "text" and out:
-            last_line, last_start, _ = out[-1].spans[0]
-            out[-1].spans[0] = (last_line, last_start, stop)
-        else:
-            out.append(Piece(kind, [(line, start, stop)]))
-    return out
-
-
-_ON_THE_CHAIN = re.compile(
-    r"\s*(?:[Ww]ork\s+)?(?:1|one)?\s*(?:sc|hdc|dc|htr|tr|(?:half\s+)?(?:single|double|treble)(?:\s+crochet)?)\s+in(?:to)?\s+(?:the\s+)?(?:\d|second|third|fourth)[^.]*?"
-    r"\b(?:hook|chain|ch)\b[^.]*\b(?:across|each|every|to\s+end|along)\b",
-    re.IGNORECASE,
-)
-
-
-def _row_on_the_chain(text: str) -> int:
-    """Return where the first row begins in "Ch 26. Sc in 2nd ch from hook and in each ch across"."""
-    found = FOUNDATION.match(text)
-    after = re.compile(
-        r"\s*(?:sts?|stitches|chains?|loosely)?\s*[.,;]\s*(?:turn\s*[.,;]\s*)?", re.I
-    )
-    between = after.match(text, found.end()) if found else None
-    return between.end() if between and _ON_THE_CHAIN.match(text, between.end()) else 0
-
-
-def _first_row(line: CleanLine, begin: int, end: int) -> Piece:
-    """A first row that has no name of its own."""
-    return Piece("row", [(line, begin, end)], header=Header(0, 0, "row", (1,), unnamed=True))
-
-
 def _named_first_rows(pieces: list[Piece]) -> list[Piece]:
     """Where the next row is called Row 1, a first row without a name is the foundation row."""
     for index, piece in enumerate(pieces):
@@ -284,79 +234,6 @@ def _named_first_rows(pieces: list[Piece]) -> list[Piece]:
         if following is not None and following.numbers[:1] == (1,):
             piece.header = replace(piece.header, numbers=(), label="Foundation Row")
     return pieces
-
-
-_SENTENCE = re.compile(r"(?<=[.;!])\s+(?=[A-Z])")
-
-
-def _sentence_kind(sentence: str, *, alone: bool) -> str:
-    if FORMS.match(sentence):
-        return "pattern"
-    if CONTINUES.match(sentence) and not RERUN.match(sentence):
-        return "continue"
-    if _TALKED_START.match(sentence):
-        return "talk"
-    if alone:
-        return "text"
-    found = FOUNDATION.match(sentence)
-    if (
-        found
-        and _lead_kind(sentence) == "start"
-        and re.fullmatch(_AFTER_CHAINS, sentence[found.end() :], re.IGNORECASE)
-    ):
-        return "start"
-    return "text"
-
-
-_TALKED_START = re.compile(
-    r"(?:[^.:]*\b(?:slip\s?knot|go\s+ahead|start(?:ing)?|begin(?:ning)?|you'll|we'll|let's|you're|we're|want|need)\b)"
-    r"(?![^.]*\b(?:single|double|half|treble|crochet|sc|dc|row|round|multiple|counts?)\b)"
-    r"[^.:]*?\b(?P<chain>(?:chain|ch)\s+(?:\d+|[a-z]+(?:-[a-z]+)?)\b)(?!\s*(?:sp|space|st))",
-    re.IGNORECASE,
-)
-_AFTER_CHAINS = (
-    r"(?:\s*(?:sts?|stitches|chains?|ch|loosely|and\s+turn|turn|for\s+\w+|in\s+\w+))*\s*[.,;]?\s*"
-)
-
-
-def _is_foundation(lead: str, found: re.Match[str]) -> bool:
-    """Tell a foundation from a note on a beginning chain: "ch 3 counts as a dc" is none."""
-    number = number_of(found["after"] or found["before"])
-    if number is None:
-        return False
-    name = "after" if found["after"] else "before"
-    if number < _LONGER_THAN_A_TURNING_CHAIN and _NAMES_A_STITCH.search(lead[: found.start(name)]):
-        return False  # "Beginning shell (beg shell): ch 3, ..."
-    told = lead[found.start(name) : found.end() + 25].split("multiple", maxsplit=1)[0]
-    if number >= _LONGER_THAN_A_TURNING_CHAIN:
-        told = re.sub(r"\bcounts?\b", "", told, flags=re.IGNORECASE)
-    return not NOT_FOUNDATION.search(told)
-
-
-_LONGER_THAN_A_TURNING_CHAIN = 9
-_NAMES_A_STITCH = re.compile(
-    r"[()]|\b(?:shell|cluster|cl|v-?st|st(?:itch)?|puff|popcorn|bobble|picot|fan|mesh)\b",
-    re.IGNORECASE,
-)
-
-
-def _lead_kind(lead: str) -> str | None:
-    found = FOUNDATION.match(lead)
-    if (found and _is_foundation(lead, found)) or open_foundation(lead) is not None:
-        return "start"
-    if RERUN.match(in_figures(lead)) and not re.match(
-        r"^\W*(?:work|as|like)\s+rows?\s*\d+\s*[,;]", lead, re.IGNORECASE
-    ):
-        return "rerun"
-    even = EVEN.match(lead)
-    if even and (even["how"] or even["first"] or re.match(_EVENLY, lead, re.IGNORECASE)):
-        return "even"
-    if even_length(lead):
-        return "even"
-    return "grow" if GROWS.match(lead) else None
-
-
-_EVENLY = r"\W*(?:(?:now|then)\s+)?(?:work|continue|cont)\s+(?:even|straight)\b"
 
 
 def _finished(text: str) -> bool:
@@ -378,7 +255,7 @@ def _goes_on(current: Piece, text: str) -> bool:
         r"\s*(?:rep|repeat)\s+(?:from|between)\b|\s*(?:ending|end) last\b", text, re.IGNORECASE
     ):
         return True
-    if (_VERBS.match(text) and text.strip()[:1].isupper()) or _lead_kind(text) in (
+    if (_VERBS.match(text) and text.strip()[:1].isupper()) or lead_kind(text) in (
         "rerun",
         "even",
         "grow",
@@ -406,7 +283,7 @@ def _continues(current: Piece, text: str) -> bool:
     if re.match(r"\s*[(\[{]\s*\d", text):
         return True
     if _WORK_LINE.match(text) and not _COUNTED.search(current.text):
-        kind = _lead_kind(text)
+        kind = lead_kind(text)
         return kind != "start" or len(text.split()) > 3
     if _VERBS.match(text) and text.strip()[:1].isupper():
         return False

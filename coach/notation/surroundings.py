@@ -10,8 +10,8 @@ from coach.notation import front_matter
 from coach.notation.cleaning import CleanLine
 from coach.notation.corrections import is_correction
 from coach.notation.headers import header_at
+from coach.notation.lead import FOUNDATION
 from coach.notation.piece import Piece
-from coach.notation.pieces import FOUNDATION
 
 _FRONT_HEADS = (
     "materials", "yarn", "hook", "gauge", "tension", "size", "sizes", "abbreviations", "notes", "note", "finished",
