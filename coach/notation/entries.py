@@ -12,11 +12,12 @@ from coach.craft.problem import Problem, Verdict
 from coach.notation.color_entries import ColorsOfRows
 from coach.notation.corrections import corrected
 from coach.notation.counts import parted
+from coach.notation.even_rows import even_rows
 from coach.notation.facts import Facts
 from coach.notation.growing import grown
 from coach.notation.headers import Header
 from coach.notation.lead import FOUNDATION
-from coach.notation.number_words import in_figures, number_of
+from coach.notation.number_words import number_of
 from coach.notation.open_foundation import open_foundation
 from coach.notation.pattern_rows import (
     PatternRows,
@@ -25,10 +26,11 @@ from coach.notation.pattern_rows import (
     implied_rows,
     last_number,
     pattern_rows,
+    repeated_at_once,
 )
 from coach.notation.piece import Piece
 from coach.notation.remarks import BY_COLOUR, SHOWN
-from coach.notation.row_repeats import RERUN, even_rows, really_rerun, rerun, then_again
+from coach.notation.row_repeats import really_rerun, repeats_rows, rerun, then_again
 from coach.notation.row_text import read_line
 from coach.notation.tokens import Token, tokens_of
 from coach.notation.words import understood
@@ -52,9 +54,12 @@ def entries_of(
         elif piece.kind == "start":
             entries += colors.begun([replace(start_of(piece, facts), part=part)])
         elif piece.kind == "even":
-            entries.append(even_rows(piece, facts))
+            even = even_rows(piece, facts, last_number(entries))
+            entries += [even] if even else []
         elif piece.kind == "pattern":
             pattern = pattern_rows(piece.text, entries) or pattern
+            again = repeated_at_once(piece, pattern, entries) if pattern else None
+            entries += [again] if again else []
         elif piece.kind == "continue":
             rows = pattern or implied_rows(entries)
             again = continued(piece, rows, entries) if rows else None
@@ -144,7 +149,7 @@ def row_entries(
         return [_as_set(piece, facts, pattern, span)]
     if shown_only(text) or tells_nothing(text):
         return [NoWords(span, label, piece.place, kind, piece.part, text)]
-    again = RERUN.match(in_figures(text))
+    again = repeats_rows(text)
     if again and (piece.kind == "rerun" or really_rerun(text, again)):
         entry = rerun(piece, again, facts, piece.part, after)
         return [*_one_by_one(entry, header), *then_again(entry, again.string[again.end() :])]

@@ -41,7 +41,7 @@ _SEP = r"\s*(?P<sep>[:.–—)=|-]*)\s*"
 
 _NUMBERED = re.compile(
     rf"(?:{_ROW}\.?\s*#?|(?P<r>\br\.?\s?))(?P<a>\d+|(?-i:[Il])(?=\b))(?P<more>(?:{_JOIN}(?:(?:rows?|rnds?|rounds?|r)\s*)?\d+(?!\s*(?:sc|dc|hdc|tr|ch|sts?)\b))*)"
-    rf"(?:\s+onwards?\b)?{_EXTRA}{_PAR}{_SEP}",
+    rf"(?:\s+(?:onwards?|and\s+(?:on(?:wards?)?|up)|on)\b(?!\s+\w))?{_EXTRA}{_PAR}{_SEP}",
     re.IGNORECASE,
 )
 _ORDINAL = re.compile(

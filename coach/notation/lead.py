@@ -9,13 +9,14 @@ import itertools
 import re
 
 from coach.notation.cleaning import CleanLine
+from coach.notation.even_rows import is_even
 from coach.notation.growing import GROWS
 from coach.notation.headers import Header
-from coach.notation.number_words import in_figures, number_of
+from coach.notation.number_words import number_of
 from coach.notation.open_foundation import open_foundation
-from coach.notation.pattern_rows import CONTINUES, FORMS
+from coach.notation.pattern_rows import CONTINUES, FORMS, GOES_ON
 from coach.notation.piece import Piece
-from coach.notation.row_repeats import EVEN, RERUN, even_length
+from coach.notation.row_repeats import repeats_rows
 
 FOUNDATION = re.compile(
     r"^\W*(?:(?:foundation|base|starting)(?:\s+(?:chain|ch))?\s*[:–-]\s*)?"
@@ -35,12 +36,16 @@ def pieces_before(line: CleanLine, begin: int, end: int) -> list[Piece]:
     kind = lead_kind(text)
     if kind == "start" and (at := _row_on_the_chain(text)):
         return [Piece(kind, [(line, begin, begin + at)]), first_row(line, begin + at, end)]
-    if kind in ("start", "rerun", "even", "grow"):
+    if kind in ("rerun", "even"):
+        return _sentences_of_rows(line, kind, begin, end)
+    if kind in ("start", "grow"):
         return [Piece(kind, [(line, begin, end)])]
     out: list[Piece] = []
     cuts = [begin, *(begin + found.end() for found in _SENTENCE.finditer(text)), end]
     for start, stop in itertools.pairwise(cuts):
         kind = _sentence_kind(line.text[start:stop], alone=start == begin)
+        if kind == "text" and out and out[-1].kind != "text":
+            kind = _rows_told(line.text[start:stop], out[-1].kind) or kind
         if kind == "talk":
             talked = _TALKED_START.match(line.text, start, stop)
             at = talked.start("chain") if talked else start
@@ -52,6 +57,38 @@ def pieces_before(line: CleanLine, begin: int, end: int) -> list[Piece]:
         else:
             out.append(Piece(kind, [(line, start, stop)]))
     return out
+
+
+def _sentences_of_rows(line: CleanLine, kind: str, begin: int, end: int) -> list[Piece]:
+    """Part "Rep Rows 2 and 3 six times. Rep Row 2 once." where another sentence tells rows."""
+    out = [Piece(kind, [(line, begin, end)])]
+    for found in _SENTENCE.finditer(line.text, begin, end):
+        told = _rows_told(line.text[found.end() : end], kind)
+        if told:
+            last_line, last_begin, _ = out[-1].spans[0]
+            out[-1].spans[0] = (last_line, last_begin, found.end())
+            out.append(Piece(told, [(line, found.end(), end)]))
+    return out
+
+
+def _rows_told(sentence: str, before: str) -> str | None:
+    """Return the kind of a sentence that tells rows after one of the kind *before*; None for none."""
+    if before == "pattern" and GOES_ON.match(sentence):
+        return "continue"
+    if repeats_further(sentence):
+        return "rerun"
+    return "even" if is_even(sentence) else None
+
+
+def repeats_further(text: str) -> bool:
+    """Tell whether a sentence after others repeats whole rows: "Repeat Row 2 ten times"."""
+    return repeats_rows(text) is not None and bool(
+        re.match(
+            r"[^.]*\b(?:times?|once|twice|thrice|until|till|more|total|for\s+(?:the\s+next\s+)?\d+\s+r)\b",
+            text,
+            re.IGNORECASE,
+        )
+    )
 
 
 ON_THE_CHAIN = re.compile(
@@ -82,7 +119,7 @@ _SENTENCE = re.compile(r"(?<=[.;!])\s+(?=[A-Z])")
 def _sentence_kind(sentence: str, *, alone: bool) -> str:
     if FORMS.match(sentence):
         return "pattern"
-    if CONTINUES.match(sentence) and not RERUN.match(sentence):
+    if CONTINUES.match(sentence) and not repeats_rows(sentence):
         return "continue"
     if _TALKED_START.match(sentence):
         return "talk"
@@ -135,16 +172,12 @@ def lead_kind(text: str) -> str | None:
     found = FOUNDATION.match(text)
     if (found and _is_foundation(text, found)) or open_foundation(text) is not None:
         return "start"
-    if RERUN.match(in_figures(text)) and not re.match(
+    if FORMS.match(text):
+        return None
+    if repeats_rows(text) and not re.match(
         r"^\W*(?:work|as|like)\s+rows?\s*\d+\s*[,;]", text, re.IGNORECASE
     ):
         return "rerun"
-    even = EVEN.match(text)
-    if even and (even["how"] or even["first"] or re.match(_EVENLY, text, re.IGNORECASE)):
-        return "even"
-    if even_length(text):
+    if is_even(text):
         return "even"
     return "grow" if GROWS.match(text) else None
-
-
-_EVENLY = r"\W*(?:(?:now|then)\s+)?(?:work|continue|cont)\s+(?:even|straight)\b"

@@ -10,16 +10,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from coach.craft.pattern import Entry, Line, NoWords, Part, Rerun
+from coach.notation.how_many_rows import extent_of
 from coach.notation.number_words import number_of
 from coach.notation.piece import Piece
-from coach.notation.row_repeats import (
-    ENDING_SIDE,
-    TO_ROW,
-    UNTIL,
-    length_of,
-    numbers_in,
-    row_reached,
-)
+from coach.notation.row_repeats import ENDING_SIDE, UNTIL, length_of, numbers_in
 
 _ROWS = r"(?:rows?|rnds?|rounds?)"
 _LIST = r"\d+(?:st|nd|rd|th)?(?:\s*(?:-|–|to|and|&|,|through|r)\s*(?:rows?\s*|rnds?\s*|rounds?\s*|r)?\d+(?:st|nd|rd|th)?)*"
@@ -28,23 +22,25 @@ FORMS = re.compile(
     rf"|(?P<this>(?:this|the\s+last|last|the\s+above))\s+{_ROWS}"
     rf"|(?:the\s+)?(?:{_ROWS}|r)\s*(?P<numbers>{_LIST})"
     rf"|(?P<ordinals>{_LIST})\s+{_ROWS})\s+(?:inclusive\s+)?"
-    r"(?:together\s+)?(?:form|forms|are|is|make|makes|set|sets|establish|establishes|create|creates|=)\s+"
+    r"(?:together\s+)?(?:(?:is|are)\s+(?:then\s+)?repeated\s+for|form|forms|are|is|make|makes|set|sets|establish|establishes|create|creates|=)\s+"
     r"(?:up\s+)?(?:the\s+|one\s+|a\s+|your\s+)?(?:[a-z]+\s+)?(?:patt(?:ern)?s?|repeat)\b",
     re.IGNORECASE,
 )
 CONTINUES = re.compile(
     r"\W*(?:(?:now|then)\s+)?(?:continue|cont|carry\s+on|keep(?:\s+on)?|proceed|work|rep(?:eat)?|go\s+on)\b"
-    r"(?![^.]{0,45}\bfrom\b)(?![^.]*\b(?:increas|decreas|working|more\s+\w+\s+between)\w*)[^.*(]{0,45}?\b(?:patt(?:ern)?(?:\s+rows?)?|in\s+th(?:is|e\s+same)\s+(?:way|manner))\b",
+    r"(?![^.]{0,45}\bfrom\b)(?![^.]*\b(?:increas|decreas|(?:more|fewer|less|extra|additional)\s+(?:\w+\s+){1,4}?between)\w*)[^.*(]{0,45}?\b(?:patt(?:ern)?(?:\s+rows?)?|in\s+th(?:is|e\s+same)\s+(?:way|manner))\b",
     re.IGNORECASE,
 )
-_MORE = re.compile(
-    r"\b(?P<number>\d+|[a-z]+(?:-[a-z]+)?)\s+(?:more\s+|further\s+|additional\s+)?(?:patt(?:ern)?\s+)?(?P<unit>rows?|rnds?|rounds?|times)\b",
+GOES_ON = re.compile(
+    r"\W*(?:(?:now|then)\s+)?(?:continue|cont|carry\s+on|keep\s+on|proceed|work|rep(?:eat)?|go\s+on)\s+(?:(?:it|them|this|these)\s+)?"
+    r"(?:until|till|for|to|up\s+to)\b[^.]*?\b(?:rows?|rnds?|rounds?|measur\w+)\b",
     re.IGNORECASE,
 )
 _AS_SET = re.compile(
     r"\W*(?:ch\s*\d\s*,\s*(?:turn\s*,\s*)?)?(?:(?:continue|cont|work|keep|carry\s+on)\w*\s+(?:even\s+|working\s+)?(?:in|as)\s+(?:the\s+)?"
     r"(?:patt(?:ern)?|set|established|before)(?:\s+as\s+(?:set|established|before))?"
-    r"|as\s+(?:set|before|established|above)|in\s+patt(?:ern)?|patt(?:ern)?)"
+    r"|as\s+(?:set|before|established|above)|(?:in\s+)?patt(?:ern)?(?:\s+as\s+(?:set|established|before))?"
+    r"|rep(?:eat)?\s+(?:the\s+)?patt(?:ern)?(?:\s+(?:rows|rnds|rounds))?)"
     r"(?:[\s,.;]|\b(?:turn|join|across|around|again)\b)*(?:[(\[][^()\[\]]*[)\]])?[\s.]*",
     re.IGNORECASE,
 )
@@ -103,6 +99,15 @@ def implied_rows(entries: Sequence[Entry]) -> PatternRows | None:
     return PatternRows(numbered[0].kind, numbers) if numbers else None
 
 
+def repeated_at_once(piece: Piece, rows: PatternRows, entries: Sequence[Entry]) -> Rerun | None:
+    """Return the entry for "... form the pattern and are repeated 3 times more"; None without one."""
+    found = FORMS.match(piece.text)
+    rest = re.split(r"[.;]", piece.text[found.end() :], maxsplit=1)[0] if found else ""
+    if not re.search(r"\brepeat(?:ed)?\b|\brep\b", rest, re.IGNORECASE):
+        return None
+    return continued(piece, rows, entries)
+
+
 def last_number(entries: Sequence[Entry]) -> int:
     """Return the number of the last row so far, under the heading in force."""
     more = 0
@@ -137,21 +142,8 @@ def continued(piece: Piece, rows: PatternRows, entries: Sequence[Entry]) -> Reru
             part=piece.part,
             text=text,
         )
-    last = _last_of(text, first, len(source))
+    extent = extent_of(text)
+    last = extent.last_after(first - 1, len(source)) if extent else None
     if last is None or last < first:
         return None
     return Rerun((first, last), source, piece.place, rows.kind, part=piece.part, text=text)
-
-
-def _last_of(text: str, first: int, period: int) -> int | None:
-    to_row = TO_ROW.search(text)
-    if to_row is not None:
-        return row_reached(to_row)
-    for found in _MORE.finditer(text):
-        number = number_of(found["number"])
-        if number is None:
-            continue
-        if re.match(r"\s*(?:in\s+all|in\s+total|altogether)\b", text[found.end() :], re.IGNORECASE):
-            return number
-        return first - 1 + number * (period if found["unit"].lower() == "times" else 1)
-    return None

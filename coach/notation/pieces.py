@@ -21,12 +21,10 @@ from coach.notation.headers import (
     lettered_letters,
     numbered_step,
 )
-from coach.notation.lead import ON_THE_CHAIN, first_row, lead_kind, pieces_before
-from coach.notation.number_words import in_figures
+from coach.notation.lead import ON_THE_CHAIN, first_row, lead_kind, pieces_before, repeats_further
 from coach.notation.open_foundation import open_foundation
 from coach.notation.pattern_rows import CONTINUES, FORMS
 from coach.notation.piece import Piece
-from coach.notation.row_repeats import RERUN
 
 FURNITURE = re.compile(
     r"^\W*(?:page\s+\d+(?:\s+of\s+\d+)?|\d+\s*/\s*\d+|.*[–-]\s*page\s+\d+\s+of\s+\d+|https?://\S+|www\.\S+.*|pin it!?|save\b.*|share\b.*|advertisement|print this|\(?c\)?\s*\d{4}\b.*|©.*|all rights reserved.*|copyright.*)\W*$",
@@ -204,19 +202,11 @@ def _row_and_after(line: CleanLine, header: Header, end: int) -> list[Piece]:
         if (
             FORMS.match(line.text, at)
             or _CONTINUES_FOR.match(line.text, at)
-            or _repeats_rows(line.text[at:end])
+            or repeats_further(line.text[at:end])
         ):
             row = Piece("row", [(line, header.end, at)], header=header)
             return [row, *pieces_before(line, at, end)]
     return [Piece("row", [(line, header.end, end)], header=header)]
-
-
-def _repeats_rows(text: str) -> bool:
-    """Tell whether a sentence within a row's line repeats whole rows: "Repeat Row 2 ten times"."""
-    found = RERUN.match(in_figures(text))
-    return found is not None and bool(
-        re.match(r"[^.]*\b(?:times?|once|twice|until|till|more)\b", text, re.IGNORECASE)
-    )
 
 
 _CONTINUES_FOR = re.compile(rf"{CONTINUES.pattern}[^.]*\b(?:for|until|till|\d+)\b", re.IGNORECASE)
@@ -252,9 +242,12 @@ def _goes_on(current: Piece, text: str) -> bool:
     if FORMS.match(text) or CONTINUES.match(text):
         return False
     if re.match(
-        r"\s*(?:rep|repeat)\s+(?:from|between)\b|\s*(?:ending|end) last\b", text, re.IGNORECASE
+        r"\s*(?:rep|repeat)\s+(?:from|between)\b(?!\s+(?:the\s+)?(?:rows?|rnds?|rounds?|\d+(?:st|nd|rd|th)\s+r))"
+        r"|\s*(?:ending|end) last\b",
+        text,
+        re.IGNORECASE,
     ):
-        return True
+        return bool(re.search(r"[*†]", current.text)) or not _finished(current.text)
     if (_VERBS.match(text) and text.strip()[:1].isupper()) or lead_kind(text) in (
         "rerun",
         "even",

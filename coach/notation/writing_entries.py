@@ -157,6 +157,8 @@ def _rerun(entry: Rerun, terms: Terms, source: Vocabulary) -> str:
     if entry.source[0] == "even" and entry.times:
         how = f"in {terms.stitch(entry.source[1])}" if len(entry.source) > 1 else "even"
         return f"Work {entry.times} {short.lower()}s {how}."
+    if entry.source[0] == "even" and len(entry.source) > 1:
+        raise WordlessError("rows of a length that are told by a stitch alone")
     if entry.instead:
         raise WordlessError("a row that is worked as another but for its edge")
     words = f"Rep {_sources(entry.source, short)}"

@@ -149,3 +149,82 @@ def test_a_first_row_without_a_name_before_row_1_is_the_foundation_row() -> None
 )  # fmt: skip
 def test_sizes_are_found_under_their_headings(line: str, names: tuple[str, ...]) -> None:
     assert sizes_in(clean_lines(line)) == names
+
+
+CLOTH = """\
+Slipway Cloth (US terms)
+Ch 21.
+Row 1: Sc in 2nd ch from hook and in each ch across, turn. (20 sc)
+Row 2: Ch 1, sc in each st across, turn. (20 sc)
+Row 3: Ch 1, hdc in each st across, turn. (20 hdc)
+"""
+BOTH, LAST = ["sc", "hdc"] * 3, ["hdc"] * 6
+
+
+@pytest.mark.parametrize(
+    ("sentence", "worked"),
+    [
+        ("Rows 2 and 3 form the pattern. Cont in patt until you have worked 9 rows.", BOTH),
+        ("Rows 2 and 3 form the pattern. Cont in patt until work has 9 rows.", BOTH),
+        ("Rows 2 and 3 form the pattern. Cont in patt up to and including Row 9.", BOTH),
+        ("Rows 2 and 3 form patt. Rep these 2 rows until 9 rows have been worked.", BOTH),
+        ("Rows 2 and 3 form the pattern. Rep until 9 rows have been worked.", BOTH),
+        ("Rows 2 and 3 are repeated for pattern. Continue until 9 rows are done.", BOTH),
+        ("The last 2 rows form the patt and are repeated 3 times more.", BOTH),
+        ("Rows 2 and 3 form the pattern.\nRows 4-9: In patt as set.", BOTH),
+        ("Rows 2 and 3 form the pattern.\nRows 4-9: Rep pattern rows.", BOTH),
+        ("The last two rows are repeated 3 more times.", BOTH),
+        ("Rep Rows 2 and 3 until 9 rows.", BOTH),
+        ("Rep Rows 2 and 3 until you have 9 rows.", BOTH),
+        ("Rep Rows 2 and 3 for 6 more rows.", BOTH),
+        ("Rep last 2 rows for 6 rows.", BOTH),
+        ("Rep rows 2-3 thrice.", BOTH),
+        ("Rep Rows 2 and 3 (3 more times).", BOTH),
+        ("Rep Rows 2 and 3, three (3) more times.", BOTH),
+        ("Rep Rows 2 and 3 x 3.", BOTH),
+        ("Repeat Rows 2-3 through Row 9.", BOTH),
+        ("Rep from 2nd row to 3rd row 3 times.", BOTH),
+        ("Rep 2nd and 3rd rows until 9 rows in all have been worked.", BOTH),
+        ("Cont to rep Rows 2 and 3 until 9 rows have been worked.", BOTH),
+        ("Continue in the same manner, repeating Rows 2 and 3, until 9 rows are worked.", BOTH),
+        ("Rep Rows 2 and 3, 2 times. Change to B. Rep Rows 2 and 3 once more.", BOTH),
+        ("Rep Rows 2 and 3 three more times. Rep Row 2 once.", [*BOTH, "sc"]),
+        ("Repeat Row 3 for 6 rows.", LAST),
+        ("Row 4 and on: Repeat Row 3 until 9 rows have been worked.", LAST),
+        ("Work 6 more rows as Row 3.", LAST),
+        ("Work 6 more rows like the last one.", LAST),
+        ("Work even until 9 rows have been completed.", LAST),
+        ("Work even in sc for 6 rows. Fasten off.", ["sc"] * 6),
+        ("Continue in dc until 9 rows have been worked.", ["dc"] * 6),
+    ],
+)
+def test_how_far_rows_go_on_is_read_in_every_dress(sentence: str, worked: list[str]) -> None:
+    proof = prove_text(f"{CLOTH}{sentence}\n")
+
+    assert proof.problems == ()
+    assert [max(row.by_stitch) for row in proof.rows[3:]] == worked
+    assert {row.made for row in proof.rows} == {20}
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "For a longer cloth, work 10 more rows in pattern.",
+        "To make it longer, repeat Rows 2 and 3 as often as you like.",
+        "Work 2 rows in sc around the neck edge.",
+        "Work another 2 the same.",
+        "Rep from * for the other side.",
+        "Repeat these instructions for the second mitten.",
+        "Work the other earflap the same way.",
+        "Continue in this way to the end.",
+        "Rows 2 and 3 are the pattern repeat.",
+        "Continue until you run out of yarn.",
+    ],
+)
+@pytest.mark.parametrize("before", [False, True])
+def test_a_note_that_names_rows_adds_none(sentence: str, before: bool) -> None:
+    text = f"NOTES\n{sentence}\n\n{CLOTH}" if before else f"{CLOTH}{sentence}\n"
+    proof = prove_text(text)
+
+    assert proof.problems == ()
+    assert len(proof.rows) == 3
