@@ -23,7 +23,7 @@ from coach.craft.fabric import (
 )
 from coach.craft.groups_in_place import group_once
 from coach.craft.hand import Hand, items_made, merged_block, passes, stitches, tagged, work_done
-from coach.craft.next_places import between, gap_ahead, has_groups, in_next
+from coach.craft.next_places import between, gap_ahead, has_groups, in_next, without_spaces
 from coach.craft.pattern import (
     Bound,
     EachOf,
@@ -45,6 +45,14 @@ _STITCHES = (Of.STITCH, Of.NAMED)
 
 def each_of(bench: Bench, item: EachOf, hand: Hand, most: int | None) -> Hand:
     """Go over a stretch of places, each kind getting its own stitches."""
+    if len(item.parts) == 1 and isinstance(item.parts[0], Make):
+        only = item.parts[0]
+        gaps = without_spaces(bench, target_of(only))
+        item = (
+            replace(item, parts=(replace(only, target=gaps),))
+            if gaps.noun.of is Of.BETWEEN
+            else item
+        )
     limit = stretch(bench, item.until, hand) if most is None else most
     part = item.parts[0]
     if len(item.parts) == 1 and isinstance(part, Make) and isinstance(limit, int):

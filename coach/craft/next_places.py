@@ -19,6 +19,7 @@ from coach.craft.fabric import (
 from coach.craft.hand import Hand, stitches, tagged
 from coach.craft.pattern import (
     Make,
+    Noun,
     Of,
     Skip,
     Target,
@@ -335,14 +336,36 @@ def gap_ahead(rest: Rest | None, *, grouped: bool) -> tuple[bool, int]:
     return False, passed
 
 
+def _begins_group(rest: Rest | None) -> bool:
+    ahead = opened(rest).item if rest is not None else None
+    return isinstance(ahead, Run) and ahead.cell.unit is not None and ahead.cell.unit.index == 0
+
+
+def without_spaces(bench: Bench, target: Target) -> Target:
+    """Return "each sp" as the gaps between groups, where the row below has no chain space at all."""
+    noun = target.noun
+    if (
+        noun.of is not Of.SPACE
+        or noun.length is not None
+        or noun.name
+        or target.which is Which.SAME
+    ):
+        return target
+    if any(not cell.is_stitch for cell in fabric.cells(bench.ground.below)):
+        return target
+    return replace(target, noun=Noun(Of.BETWEEN)) if has_groups(bench) else target
+
+
 def has_groups(bench: Bench) -> bool:
     """Tell whether the row below has groups that were each worked in one place."""
     return any(cell.unit is not None for cell in fabric.cells(bench.ground.below))
 
 
 def between(bench: Bench, item: Make, target: Target, hand: Hand) -> Hand:
-    """The gap after the next group of stitches."""
+    """The gap after the next group of stitches, or the one before it where that is named."""
     _, passed = gap_ahead(hand.rest, grouped=has_groups(bench))
+    if target.noun.name == "before" and _begins_group(hand.rest):
+        passed = 0
     got = take(hand.rest, passed, any_stitch)
     uses = got.passed + got.found
     hand = replace(

@@ -14,7 +14,7 @@ from coach.craft.fabric import (
     take,
 )
 from coach.craft.hand import Hand, items_made, tagged
-from coach.craft.next_places import between, in_next, in_turning_chain, made_in
+from coach.craft.next_places import between, in_next, in_turning_chain, made_in, without_spaces
 from coach.craft.pattern import (
     Chain,
     EachOf,
@@ -46,6 +46,7 @@ def make(bench: Bench, item: Make, hand: Hand) -> Hand:
         return _begun_with_group(bench, item, group, hand)
     if target is None:
         target, item = bare(bench, item, hand)
+    target = without_spaces(bench, target)
     for each in (target, *target.also):
         hand = chains_opened(bench, each, hand)
     if target.also and _all_each(target):

@@ -155,6 +155,8 @@ def _wrong_blocks(number: int, noun: Noun, count: Tally) -> tuple[int, str] | No
 def _wrong_units(
     number: int, name: str, count: Tally, unit_sizes: Mapping[str, int]
 ) -> tuple[int, str] | None:
+    if not name:
+        return None  # "32 groups": what makes one is not said
     if name.lower() in ("picot", "p"):
         return None if number == count.picots or not count.picots else (count.picots, "picots")
     if name in count.by_stitch or family(name) in ONE_TOP:

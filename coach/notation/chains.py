@@ -11,6 +11,7 @@ from dataclasses import replace
 from coach.craft.pattern import Chain, Instruction, Picot
 from coach.notation.clauses import closing_bracket, lone_one
 from coach.notation.counts_as import counts_as_remark
+from coach.notation.cursor import Cursor
 from coach.notation.nouns import PREPOSITIONS
 from coach.notation.row_state import RowState
 from coach.notation.tokens import Token
@@ -78,9 +79,41 @@ def picot_closed(reader: RowState, count: int) -> bool:
                 if cursor.takes("hook") and (slip and count <= 6 and value >= count - 1):
                     picot_remark(reader)
                     return True
-        elif slip and cursor.takes_all("first", "ch") and count <= 5 and items_before(reader):
+        elif (
+            slip
+            and count <= 5
+            and items_before(reader)
+            and (cursor.takes_all("first", "ch") or _just_made(cursor) or _called_picot(cursor))
+        ):
             picot_remark(reader)
             return True
+    cursor.at = start
+    return False
+
+
+def _just_made(cursor: Cursor) -> bool:
+    """Take "top of last sc made", "side of sc just made": the stitch that a picot sits on."""
+    start = cursor.at
+    if cursor.takes("top", "side", "front"):
+        cursor.skip_fillers()
+    cursor.takes("last")
+    if cursor.sees_kind("stitch") or cursor.sees("st"):
+        cursor.next()
+        cursor.takes("just")
+        if cursor.takes("made", "worked", "completed"):
+            return True
+    cursor.at = start
+    return False
+
+
+def _called_picot(cursor: Cursor) -> bool:
+    """Take "same sc" before "(picot made)": the bracket says what the chain is."""
+    start = cursor.at
+    while cursor.sees_kind("word", "stitch", "num", "ord") and cursor.at < start + 6:
+        cursor.next()
+    inner = cursor.peek()
+    if cursor.sees("(") and inner is not None and inner.kind == "unit" and inner.text == "picot":
+        return True
     cursor.at = start
     return False
 

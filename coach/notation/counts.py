@@ -358,6 +358,7 @@ _NOT_FIGURES = (
     "rows",
     "rnds",
     "and",
+    "group",
 )
 
 

@@ -13,6 +13,7 @@ from coach.craft.pattern import (
     Noun,
     Of,
     Repeated,
+    Sides,
     Skip,
     Target,
     Which,
@@ -82,7 +83,8 @@ def in_place_first(reader: RowState, items: list[Instruction]) -> list[Instructi
         parts += found
         mark = cursor.at
         if cursor.takes(",", "and", "+"):
-            cursor.takes("and")
+            cursor.takes("and", "then")
+            cursor.takes("work", "make")
             cursor.skip_fillers()
             if cursor.sees_kind("num", "stitch") or cursor.sees("ch"):  # noqa: SIM102
                 if not targeted_ahead(reader):
@@ -96,6 +98,8 @@ def in_place_first(reader: RowState, items: list[Instruction]) -> list[Instructi
         return [replace(parts[0], target=where)]
     if where.noun.of is Of.RING:
         ring = Target(Which.SAME, Noun(Of.RING))
+        if not any(isinstance(part, Make) for part in parts):
+            return [Sides(Of.RING, place), *parts]
         return [replace(part, target=ring) if isinstance(part, Make) else part for part in parts]
     return [GroupIn(tuple(parts), where, place)]
 

@@ -80,6 +80,8 @@ def _noun(cursor: Cursor) -> Noun | None:  # noqa: PLR0911, PLR0912, PLR0915
         if cursor.takes("between"):
             _between_tail(cursor)
             return Noun(Of.BETWEEN)
+        if (side := _beside_a_group(cursor)) is not None:
+            return side
         return Noun(Of.SPACE)
     if cursor.takes("st", "place"):
         if cursor.takes_all("or", "sp") or cursor.takes_all("/", "sp"):
@@ -187,6 +189,21 @@ def _chain(cursor: Cursor) -> Noun:
     if length is not None:
         return Noun(Of.CHAIN, None, length)
     return Noun(Of.CHAIN)
+
+
+def _beside_a_group(cursor: Cursor) -> Noun | None:
+    """Take "before first group", "after last group": the gap at its side."""
+    start = cursor.at
+    side = cursor.takes("before", "after")
+    if side is not None:
+        cursor.skip_fillers()
+        if cursor.takes("first", "last", "next") and (
+            cursor.sees("group") or cursor.sees_kind("num")
+        ):
+            _between_tail(cursor)
+            return Noun(Of.BETWEEN, side.text)
+    cursor.at = start
+    return None
 
 
 def _between_tail(cursor: Cursor) -> None:

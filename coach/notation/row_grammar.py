@@ -151,7 +151,7 @@ def item(reader: RowState, items: list[Instruction], marks: Marks) -> list[Instr
     if not letter_of_yarn(reader):
         cursor.skip_fillers()
     joiner = cursor.takes("and", "then", "plus", "+", "&")
-    if joiner is not None:
+    if joiner is not None and not cursor.sees("rep"):
         joined(reader, items, marks, one_place=not joiner.is_("then"))
         return items
     token = cursor.now
