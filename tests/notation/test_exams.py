@@ -21,14 +21,13 @@ ASKED = ("id", "terms", "before", "text", "rows", "sizes")
 SUMS = ("worked", "spaces_worked", "produces", "chains_spaces")
 
 KNOWN_LINES: dict[str, set[str]] = {
-    "third_exam": {"t311", "t327", "t329"},
+    "third_exam": set(),
     "independent": set(),
     "second_exam": set(),
 }
 KNOWN_PATTERNS: dict[str, set[str]] = {
     "third_exam": {
-        "harvest-mouse-granny-stripe", "porch-light-coaster-talk", "thistle-the-gnome",
-        "faulty-harvest-mouse-granny-stripe", "faulty-porch-light-coaster-talk",
+        "porch-light-coaster-talk", "thistle-the-gnome", "faulty-porch-light-coaster-talk",
         "faulty-thistle-the-gnome",
     },
     "independent": set(),
