@@ -138,7 +138,9 @@ def tagged(items: tuple[Item, ...], name: str) -> tuple[Item, ...]:
 
 def merged_block(one: Work | None, two: Block) -> Block | None:
     """Return the two as one block when they are of one kind in like places, else None."""
-    if not isinstance(one, Block):
+    if not isinstance(one, Block) or (one.stitch, one.role) != (two.stitch, two.role):
+        return None
+    if one.where.into is not two.where.into:
         return None
     same = replace(
         one,

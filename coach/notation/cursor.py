@@ -53,21 +53,24 @@ FILLERS = frozenset(
 class Cursor:
     """Reads tokens one by one; never goes past the end."""
 
-    __slots__ = ("at", "tokens")
+    __slots__ = ("at", "end", "tokens", "words")
 
     def __init__(self, tokens: Sequence[Token], at: int = 0) -> None:
         self.tokens = tokens
         self.at = at
+        self.end = len(tokens)
+        # What a word or sign says, None for the rest: looked at many times for each token.
+        self.words = [token.text if token.kind in {"word", "sign"} else None for token in tokens]
 
     @property
     def now(self) -> Token | None:
         """The token under the cursor, or None at the end."""
-        return self.tokens[self.at] if self.at < len(self.tokens) else None
+        return self.tokens[self.at] if self.at < self.end else None
 
     def peek(self, ahead: int = 1) -> Token | None:
         """Return the token so far ahead."""
         index = self.at + ahead
-        return self.tokens[index] if 0 <= index < len(self.tokens) else None
+        return self.tokens[index] if 0 <= index < self.end else None
 
     def next(self) -> Token:
         """Return the token under the cursor and move on."""
@@ -77,18 +80,16 @@ class Cursor:
 
     def sees(self, *texts: str) -> bool:
         """Tell whether the word or sign under the cursor is one of these."""
-        token = self.now
-        return token is not None and token.is_(*texts)
+        return self.at < self.end and self.words[self.at] in texts
 
     def sees_kind(self, *kinds: str) -> bool:
         """Tell whether the token under the cursor is of one of these kinds."""
-        token = self.now
-        return token is not None and token.kind in kinds
+        return self.at < self.end and self.tokens[self.at].kind in kinds
 
     def ahead_is(self, ahead: int, *texts: str) -> bool:
         """Tell whether the token so far ahead is one of these words or signs."""
-        token = self.peek(ahead)
-        return token is not None and token.is_(*texts)
+        index = self.at + ahead
+        return 0 <= index < self.end and self.words[index] in texts
 
     def ahead_is_kind(self, ahead: int, *kinds: str) -> bool:
         """Tell whether the token so far ahead is of one of these kinds."""
@@ -97,7 +98,7 @@ class Cursor:
 
     def takes(self, *texts: str) -> Token | None:
         """Take the token under the cursor if it is one of these."""
-        if self.sees(*texts):
+        if self.at < self.end and self.words[self.at] in texts:
             return self.next()
         return None
 

@@ -24,6 +24,7 @@ from coach.craft.stitch import legs
 from coach.notation.actions import acts
 from coach.notation.chains import foundation_or_chain
 from coach.notation.clauses import is_bare, same_kind, settled
+from coach.notation.cursor import Cursor
 from coach.notation.groups import bracket, in_place_first
 from coach.notation.joins import joins
 from coach.notation.other_sides import loops_only
@@ -178,6 +179,11 @@ def item(reader: RowState, items: list[Instruction], marks: Marks) -> list[Instr
         token.is_("cont", "continue", "keep") and cursor.ahead_is(1, "from", "rep")
     ):
         return repeat(reader, items, marks)
+    start = cursor.at
+    if plainly_a_stitch(cursor, token) and (made := stitches(reader, items)) is not None:
+        items += made  # what most of a row is: the other readers need not look at it
+        return items
+    cursor.at = start
     if trailing(reader, items):
         return items
     start = cursor.at
@@ -202,6 +208,12 @@ def item(reader: RowState, items: list[Instruction], marks: Marks) -> list[Instr
         cursor.at = start
     unknown(reader, items)
     return items
+
+
+def plainly_a_stitch(cursor: Cursor, token: Token) -> bool:
+    """Tell whether a stitch that is worked is named here, with a number before it or none."""
+    named = cursor.peek() if token.kind == "num" else token
+    return named is not None and named.kind == "stitch" and named.text != "sl st"
 
 
 def joined(reader: RowState, items: list[Instruction], marks: Marks, *, one_place: bool) -> None:

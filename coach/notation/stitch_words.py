@@ -169,6 +169,8 @@ def _named(reader: RowState, said: Said, start: int) -> Said | list[Instruction]
         stitch = f"{reader.base}{stitch}"
     stitch = together_after(reader, stitch, said.number) or stitch
     number = None if stitch.startswith("~") else said.number
+    if (stitch, number) == (said.stitch, said.number):
+        return said
     return replace(said, stitch=stitch.removeprefix("~"), number=number)
 
 

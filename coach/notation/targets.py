@@ -37,7 +37,8 @@ def target(cursor: Cursor, *, preposition: bool = True) -> Target | None:
     if word is not None and word.is_("under") and found.noun.of is Of.CHAIN and found.count > 1:
         found = Target(Which.NEXT, Noun(Of.SPACE, None, found.count))  # "under 3 chain"
     found = _after_places(cursor, found)
-    found = replace(found, around=around or found.around, loop=loop or found.loop)
+    if around or loop:
+        found = replace(found, around=around or found.around, loop=loop or found.loop)
     return _and_more(cursor, found)
 
 

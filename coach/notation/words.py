@@ -252,7 +252,8 @@ def understood(tokens: Sequence[Token], vocabulary: Vocabulary) -> list[Token]:
             )
             index = end
             continue
-        out.append(replace(token, text=PLAIN.get(token.text, token.text)))
+        plain = PLAIN.get(token.text)
+        out.append(token if plain is None else replace(token, text=plain))
         index += 1
     return out
 
