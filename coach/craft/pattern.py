@@ -47,6 +47,7 @@ class Of(StrEnum):
     SKIPPED = "skipped"
     BETWEEN = "between"
     MARKER = "marker"
+    LAYERS = "both layers"
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,6 +90,10 @@ class Target:
     loop: str | None = None
     rows_below: int = 0
     remark: str | None = None
+
+
+AS_FIRST = "as the first stitch"
+"""The remark of a chain that the round began in: met again at the end of the other side."""
 
 
 @dataclass(frozen=True, slots=True)

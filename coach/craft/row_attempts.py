@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from coach.craft import fabric
 from coach.craft.begun_elsewhere import begun_elsewhere
-from coach.craft.pattern import Line, Of, Stated
+from coach.craft.pattern import Act, Chain, Line, Of, Skip, Stated
 from coach.craft.proof import ProvedRow
 from coach.craft.row_below import along_ends, ground_for
 from coach.craft.row_bench import Ground, RowResult
@@ -25,6 +25,11 @@ class Attempt:
 
 
 def _attempt(walk: Walk, line: Line, stated: tuple[Stated, ...]) -> Attempt:
+    if _begins_a_piece(walk, line):
+        afresh = Ground(round=line.kind == "round")
+        result = proved_row(walk, line, afresh, stated)
+        if result.fault is None:
+            return Attempt(afresh, result, counted(walk, result, stated))
     ground = ground_for(walk, line)
     result = proved_row(walk, line, ground, stated)
     taken = Attempt(ground, result, counted(walk, result, stated))
@@ -47,6 +52,20 @@ def _elsewhere(
     if result.fault is not None or mismatch(stated, count, walk.unit_sizes) is not None:
         return None
     return Attempt(other, result, count)
+
+
+def _begins_a_piece(walk: Walk, line: Line) -> bool:
+    """Tell whether a first row after other rows makes its own chain: "R1: Ch 4. Sc in 2nd ch ..."."""
+    if line.number != 1 or walk.below.kind not in ("row", "round"):
+        return False
+    begun = [item for item in line.items if not isinstance(item, Act)]
+    return (
+        len(begun) > 1
+        and isinstance(begun[0], Chain)
+        and isinstance(begun[1], Skip)
+        and begun[1].target.noun.of is Of.FROM_HOOK
+        and begun[0].count > begun[1].target.count
+    )
 
 
 def on_both(walk: Walk, line: Line, stated: tuple[Stated, ...]) -> tuple[Attempt, Attempt | None]:

@@ -105,6 +105,8 @@ def sides(bench: Bench, item: Sides, hand: Hand) -> Hand:
     """Turn to a ring, to the other side of the chain, or to the row ends."""
     if item.of is Of.RING:
         return replace(hand, ring=True, rest=None)
+    if item.of is Of.LAYERS:
+        return _folded(hand)
     if item.of is Of.FREE_LOOP and not hand.begun and bench.ground.kind == "chain":
         return hand.making((), Action("remark", "free loops of the chain"))
     if item.of is Of.FREE_LOOP:
@@ -119,6 +121,21 @@ def sides(bench: Bench, item: Sides, hand: Hand) -> Hand:
             )
         return replace(hand, ends=True, rest=None, loops_free=True)
     return replace(hand, ends=True, loops_free=False)
+
+
+def _folded(hand: Hand) -> Hand:
+    """Fold what is left flat: each place of the one layer is worked with that behind it."""
+    there = stitches_left(hand.rest)
+    if there < 2 or hand.rest is None:
+        return hand
+    front = there // 2
+    cell = next(cell for cell in fabric.cells_ahead(hand.rest) if cell.is_stitch)
+    return replace(
+        hand.making((), Action("remark", "through both layers")),
+        rest=rest_of((Run(cell, front),)),
+        used=hand.used + there - front,
+        moved=True,
+    )
 
 
 def _chains_in(hand: Hand) -> int:

@@ -16,6 +16,7 @@ from coach.craft.fabric import (
 from coach.craft.hand import Hand, items_made, tagged
 from coach.craft.next_places import between, in_next, in_turning_chain, made_in, without_spaces
 from coach.craft.pattern import (
+    AS_FIRST,
     Chain,
     EachOf,
     GroupIn,
@@ -162,6 +163,8 @@ def make_in(bench: Bench, item: Make, target: Target, hand: Hand) -> Hand:  # no
     if target.which is Which.SAME and target.noun.of is Of.SPACE and _stands_in_space(bench, hand):
         got = take(hand.rest, 1, lambda cell: not cell.is_stitch)
         hand = replace(hand, rest=got.rest, used_spaces=hand.used_spaces + 1)
+    if target.remark == AS_FIRST and stitches_left(hand.rest) == 1:
+        return in_next(bench, item, replace(target, which=Which.NEXT, remark=None), hand)
     if target.which is Which.SAME and (hand.moved or hand.ring):
         return made_in(bench, item, target, hand, Into.SAME, 0, 0, places=1)
     if (

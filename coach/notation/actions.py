@@ -5,7 +5,7 @@ from __future__ import annotations
 from coach.craft.pattern import Act, Instruction, Make, Of, Sides, Target, Which
 from coach.notation.clauses import clause_end, stops_before_last, worked_yet
 from coach.notation.nouns import ANY
-from coach.notation.other_sides import other_side, rotated_to
+from coach.notation.other_sides import both_layers, other_side, rotated_to
 from coach.notation.reach import runs_on
 from coach.notation.row_state import RowState
 from coach.notation.stitch_words import stitches
@@ -119,6 +119,9 @@ def acts(reader: RowState, items: list[Instruction]) -> list[Instruction] | None
         return [Act("remark", cursor.place(start), raw(reader, start))]
     if (sides := other_side(reader)) is not None:
         return _told_late(items, sides)
+    if both_layers(cursor):
+        made = [items.pop()] if items and isinstance(items[-1], Make) else []
+        return [Sides(Of.LAYERS, cursor.place(start)), *made]
     return None
 
 

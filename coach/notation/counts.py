@@ -18,7 +18,7 @@ _SAYS = (
 _TAIL = (
     "each", "on", "in", "all", "total", "made", "per", "row", "rnd", "around", "rem", "left", "now",
     "at", "end", "of", "every", "for", "the", "size", "so", "far", "tot", "altogether", "both", "and",
-    "counting", "including", "incl", "tch", "not", "used", "across", "here", "remain", "to", "st", "your", "this", "that", "altogether", "join",
+    "counting", "including", "incl", "tch", "not", "used", "across", "here", "remain", "to", "st", "your", "this", "that", "altogether", "join", "again",
 )  # fmt: skip
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from coach.craft.pattern import Act, Instruction, Of, Sides
 from coach.notation.clauses import clause_end
+from coach.notation.cursor import Cursor
 from coach.notation.nouns import noun
 from coach.notation.reach import loops
 from coach.notation.row_state import CLOSERS, STARS, RowState
@@ -43,6 +44,18 @@ def other_side(reader: RowState) -> list[Instruction] | None:
         return [Sides(Of.ROW_END, cursor.place(start))]
     cursor.at = start
     return None
+
+
+def both_layers(cursor: Cursor) -> bool:
+    """Take "through both layers", "working through both thicknesses"."""
+    start = cursor.at
+    cursor.takes("working", "work")
+    if cursor.takes("through", "in", "into"):
+        cursor.skip_fillers()
+        if cursor.takes("both", "all", "2") and cursor.takes("layers", "thicknesses"):
+            return True
+    cursor.at = start
+    return False
 
 
 def rotated_to(reader: RowState, start: int) -> list[Instruction]:

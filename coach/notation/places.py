@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from coach.craft.pattern import Noun, Of, Target, Which
+from coach.craft.pattern import AS_FIRST, Noun, Of, Target, Which
 from coach.notation.cursor import Cursor
 from coach.notation.nouns import ANY, noun, space_ahead
 
@@ -224,7 +224,9 @@ def _ordinal(cursor: Cursor) -> Target | None:
 def _same(cursor: Cursor) -> Target | None:
     inner = noun(cursor) or ANY
     mark = cursor.at
+    as_first = False
     if cursor.takes("as", "with"):
+        as_first = inner.of is Of.CHAIN and cursor.sees("first")
         while cursor.sees(
             "join",
             "first",
@@ -247,7 +249,7 @@ def _same(cursor: Cursor) -> Target | None:
             cursor.next()
     else:
         cursor.at = mark
-    return Target(Which.SAME, inner)
+    return Target(Which.SAME, inner, remark=AS_FIRST if as_first else None)
 
 
 def _each(cursor: Cursor) -> Target | None:  # noqa: PLR0911

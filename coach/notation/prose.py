@@ -14,7 +14,7 @@ _PHRASES = tuple(
         "you'll", "we'll", "we will", "i'll", "you can", "we can", "all the way", "let's", "let us", "make sure to",
         "what you do is", "i want you to", "alright", "all right", "okay", "ok", "so", "well", "um", "uh",
         "now", "please", "basically", "just", "gonna", "right", "there", "we decrease", "we increase", "you're gonna",
-        "it's", "it is", "as usual", "once again", "and then", "you know", "if you like",
+        "it's", "it is", "as usual", "once again", "this time", "and then", "you know", "if you like",
     )
 )  # fmt: skip
 _SPEECH = frozenset(

@@ -99,6 +99,7 @@ KNOWN = frozenset(
         "first",
         "fit",
         "flat",
+        "flatten",
         "float",
         "floats",
         "flush",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from coach.craft.pattern import Instruction, Leave, Noun, Of, Skip, Target, Which
+from coach.craft.pattern import Act, Instruction, Leave, Noun, Of, Skip, Target, Which
 from coach.notation.clauses import (
     clause_end,
     closing_bracket,
@@ -17,6 +17,7 @@ from coach.notation.places import (
     places,
 )
 from coach.notation.row_state import RowState
+from coach.notation.unknown_words import raw
 
 
 def skipping(reader: RowState, items: list[Instruction]) -> list[Instruction] | None:  # noqa: PLR0912
@@ -32,6 +33,8 @@ def skipping(reader: RowState, items: list[Instruction]) -> list[Instruction] | 
         pass
     if cursor.sees("(", "["):
         return _listed_skips(cursor, start)
+    if _of_those_skipped(cursor):
+        return [Act("remark", cursor.place(start), raw(reader, start))]
     count = None
     if cursor.sees_kind("num") and not cursor.ahead_is(1, "-"):
         mark = cursor.at
@@ -65,6 +68,19 @@ def skipping(reader: RowState, items: list[Instruction]) -> list[Instruction] | 
         out.append(Skip(more, place))
     out[0] = Skip(replace(where, also=()), place, counts_as=counts)
     return out
+
+
+def _of_those_skipped(cursor: Cursor) -> bool:
+    """Take "2 ch of the 7 skipped at beginning": chains passed in the first row, no places here."""
+    end = clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
+    words = cursor.tokens[cursor.at : end]
+    at = next((index for index, token in enumerate(words) if token.is_("of")), None)
+    if at is None or not any(token.is_("ch") for token in words[:at]):
+        return False
+    if not any(token.is_("skipped") for token in words[at:]):
+        return False
+    cursor.at = end
+    return True
 
 
 def _listed_skips(cursor: Cursor, start: int) -> list[Instruction] | None:

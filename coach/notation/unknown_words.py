@@ -18,6 +18,7 @@ def unknown(reader: RowState, items: list[Instruction]) -> None:
     cursor = reader.cursor
     start = cursor.at
     end = clause_end(cursor.tokens, start, stop_at_comma=True)
+    end = _before_the_work(cursor.tokens, start, end)
     words = cursor.tokens[start:end]
     place = cursor.place(start)
     first = next((token for token in words if token.kind in ("word", "clash", "tog")), None)
@@ -54,6 +55,16 @@ def unknown(reader: RowState, items: list[Instruction]) -> None:
                 else "Say it with a stitch and a place, or define it.",
             )
     cursor.at = max(end, start + 1)
+
+
+def _before_the_work(tokens: Sequence[Token], start: int, end: int) -> int:
+    """Return where "fold flat" ends in "fold flat and work 4 sc": before the work that follows."""
+    for index in range(start + 1, end - 1):
+        if tokens[index].kind in ("stitch", "unit", "num", "tog"):
+            break
+        if tokens[index].is_("and") and tokens[index + 1].is_("work"):
+            return index
+    return end
 
 
 def unknown_stitch(reader: RowState, words: Sequence[Token], first: Token) -> bool:

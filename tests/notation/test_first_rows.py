@@ -86,3 +86,45 @@ def test_points_are_worked_down_their_own_chains() -> None:
     )
     assert came_to("sc 9", text) == "ok 9 -> 9"  # 1 + 2 points of 4
     assert came_to("sc 10", text) == "repeat-does-not-fit"
+
+
+def test_a_part_may_make_its_own_chain_in_its_first_round() -> None:
+    proof = prove_text(
+        "EARS\nR1: 5 sc in MR [5]\nR2: inc in each st [10]\n\nFEET\n"
+        "R1: Ch 4. Starting in second ch from hook: 2 sc, 3 sc in last ch; on the other side of the "
+        "chain: 1 sc, 2 sc in the last one [8]\nR2: sc around [8]"
+    )
+    assert (proof.verdict, made(proof)) == ("proved", [5, 10, 8, 8])
+
+
+def test_the_last_stitch_of_an_oval_may_go_into_the_chain_of_the_first() -> None:
+    oval = (
+        "1st rnd: 2 sc in 2nd ch from hook, 1 sc in each of next 8 ch, 3 sc in last ch; working "
+        "along opposite side of chain, 1 sc in each of next 8 ch, 1 sc in same ch as first 2 sc."
+    )
+    assert came_to("chain 11", f"{oval} (22 sc)").endswith("-> 22")
+    assert came_to("chain 11", f"{oval} (21 sc)") == "count-mismatch"
+
+
+def test_chains_left_in_the_first_row_are_met_at_the_end_of_the_second() -> None:
+    proof = prove_text(
+        "US terms\nCh 14.\nRow 1: Dc in 8th ch from hook (first sp made), *ch 2, sk 2 ch, dc in next "
+        "ch; rep from * across; turn. (3 sps)\n"
+        "Row 2: Ch 5 (counts as dc and ch 2), dc in next dc, 2 dc in next sp, dc in next dc, ch 2, "
+        "sk 2 ch of the 7 skipped at beginning, dc in next ch; turn. (6 dc, 2 ch-2 sps)"
+    )
+    assert proof.verdict == "proved"
+    assert [(row.made, row.spaces) for row in proof.rows] == [(4, 3), (6, 2)]
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "Fold flat and work 4sc through both layers",
+        "Flatten, working through both layers, sc in next 4 sts",
+        "Ch 1, sc across through both layers",
+    ],
+)
+def test_a_folded_edge_is_worked_through_both_layers(words: str) -> None:
+    assert came_to("round sc 8", f"Rnd 6: {words}. (4)") == "ok 8 -> 4"
+    assert came_to("round sc 8", f"Rnd 6: {words}. (5)") == "count-mismatch"
