@@ -32,13 +32,8 @@ KNOWN_PATTERNS: dict[str, set[str]] = {
     },
     "independent": set(),
     "second_exam": {
-        "bell-tower-rug", "bracken-the-vole", "corner-shop-c2c", "cradle-cap-bootee",
-        "dairy-window-filet", "hazel-the-bear", "lamp-oil-hat", "low-tide-earflap-hat",
-        "nursery-doll-jumper", "orangery-runner", "paddock-penguin", "summer-fete-edging",
-        "faulty-bell-tower-rug", "faulty-bracken-the-vole", "faulty-cradle-cap-bootee",
-        "faulty-dairy-window-filet", "faulty-hazel-the-bear", "faulty-lamp-oil-hat",
-        "faulty-low-tide-earflap-hat", "faulty-nursery-doll-jumper", "faulty-orangery-runner",
-        "faulty-paddock-penguin",
+        "dairy-window-filet", "orangery-runner", "summer-fete-edging",
+        "faulty-dairy-window-filet", "faulty-orangery-runner",
     },
 }  # fmt: skip
 
