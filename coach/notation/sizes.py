@@ -6,6 +6,7 @@ Replaced text keeps its length, so that lines and columns stay those of the file
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -37,6 +38,13 @@ _HEADING = re.compile(
     r"|(?:pattern|instructions?|directions?)\s+(?:is|are)\s+(?:given\s+|written\s+)?for\s+(?:sizes?)?\s*[:–-]?)\s*(?P<names>[^:]+?(?:\[[^\]]*\]|\([^)]*\))?)\.?\s*$",
     re.IGNORECASE,
 )
+_IN_TITLE = re.compile(
+    r"^\W*[^.:]{3,60}?\s[-–—,]\s*(?:in\s+)?(?:(?:two|three|four|five|\d)\s+)?sizes?\s*[:–-]?\s*(?P<names>[^:]+)$",
+    re.IGNORECASE,
+)
+_ENOUGH_LINES = (
+    3  # as many with so many numbers each, and the pattern has sizes that it doesn't name
+)
 _ONLY = re.compile(
     r"^\W*(?:for\s+)?(?:sizes?\s+)?(?P<names>[\w/ ,&-]{1,40}?)(?:\s+sizes?)?\s+only\b\s*[:–-]?\s*",
     re.IGNORECASE,
@@ -55,18 +63,34 @@ def sizes_in(lines: Sequence[CleanLine]) -> tuple[str, ...]:
             names = _names(lines[index + 1].text.split(".")[0])
             if len(names) > 1:
                 return names
-        found = _HEADING.match(line.text)
+        found = _HEADING.match(line.text) or _IN_TITLE.match(line.text)
         if found:
             names = _names(found["names"]) or _names(re.split(r"[.;]\s", found["names"])[0])
             if len(names) > 1:
                 return names
+    return tuple(f"size {index}" for index in range(1, _unnamed(lines) + 1))
+
+
+def _unnamed(lines: Sequence[CleanLine]) -> int:
+    """Return how many sizes the numbers of chains and rows show, where none is named; else 0."""
+    worked = re.compile(
+        r"\W*(?:r|rows?|rnds?|rounds?)\.?\s*\d|.{0,30}\bch(?:ain)?\s+\d", re.IGNORECASE
+    )
+    shown: Counter[int] = Counter()
     for line in lines:
-        if re.match(r"\W*(?:with \w+,? )?ch(?:ain)?\s+\d", line.text, re.IGNORECASE):
-            group = _GROUP.search(line.text)
-            if group and group["rest"].count(",") + group["rest"].count(";") >= 1:
-                number = len(re.findall(_NUMBER, group["rest"])) + 1
-                return tuple(f"size {index}" for index in range(1, number + 1))
-    return ()
+        if not worked.match(line.text):
+            continue
+        groups = [found for found in _GROUP.finditer(line.text) if re.search("[,;]", found["rest"])]
+        many = {len(re.findall(_NUMBER, found["rest"])) + 1 for found in groups}
+        if _rows_headed(line.text) == 1:
+            many |= {
+                len(re.findall(r"\d+", found["list"])) for found in _LISTED.finditer(line.text)
+            }
+        if many and re.match(r"\W*(?:with \w+,? )?ch(?:ain)?\s+\d", line.text, re.IGNORECASE):
+            return max(many)
+        shown.update(many)
+    most = max(shown, key=lambda many: shown[many], default=0)
+    return most if shown[most] >= _ENOUGH_LINES else 0
 
 
 def _names(text: str) -> tuple[str, ...]:
@@ -175,10 +199,12 @@ def _one_size(text: str, number: int, index: int) -> str:
 
     def listed(found: re.Match[str]) -> str:
         values: list[str] = re.findall(r"\d+", found["list"])
-        if len(values) != number or _rows_headed(text) == number:
+        if len(values) != number or (one_for_each_row and _rows_headed(text) == number):
             return found.group()
         return kept(f"({values[index]}{found['noun'] or ''})", found)
 
+    # where the header has as many ranges as there are sizes, the list is one for each size too
+    one_for_each_row = not any(form.search(text[:40]) for form in (_RANGES, _ENDS))
     for pattern, choice in (
         (_RANGES, chosen_range),
         (_ENDS, alternate),
