@@ -118,12 +118,8 @@ def _with_sizes(text: str, draft: Draft, proof: Proof) -> Proof:
             ) in rows:
                 continue
             told.add((each.place.line, each.place.column, each.code))
-            problems.append(
-                replace(
-                    each,
-                    message=f"In {name if name.startswith('size') else f'size {name}'}: {each.message}",
-                )
-            )
+            where = name if name.startswith("size") else f"size {name}"
+            problems.append(replace(each, message=f"In {where}: {each.message}"))
     problems.sort(key=lambda each: (each.place.line, each.place.column))
     return replace(proof, problems=tuple(problems))
 
