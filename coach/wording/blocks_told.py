@@ -105,17 +105,21 @@ def drawn_together(block: Block) -> int:
     return max(1, block.uses // max(1, block.count)) if block.uses else block.where.places
 
 
-def alternation_told(blocks: Sequence[Block], turns: int, terms: str) -> str:
-    """Return "front post double and back post double in turn, over the next 6 stitches, ..."."""
+def alternation_told(blocks: Sequence[Block], turns: int, terms: str, yarn: str = "") -> str:
+    """Return "in turn, over the next 6 stitches: front post double, back post double. Start with".
+
+    "In turn" comes first, or two names alone would sound like two stitches and no more. yarn:
+    the yarn's name where another than before is worked with.
+    """
     names = [short_name(block.stitch, terms) for block in blocks]
-    first = names[0]
+    over = f"in turn, over the next {turns} stitches" + (f", in {yarn}" if yarn else "")
+    told = ", ".join(names)
     if all(block.where.named for block in blocks):
-        pairs = [
+        told = "; ".join(
             f"{name} {place(block.where, terms, around=is_post(block.stitch))}"
             for name, block in zip(names, blocks, strict=True)
-        ]
-        return f"{', '.join(pairs)}, in turn, over the next {turns} stitches. Start with {first}"
-    return f"{', '.join(names)}, in turn, over the next {turns} stitches, starting with {first}"
+        )
+    return f"{over}: {told}. Start with {names[0]}"
 
 
 def _worked(block: Block, terms: str) -> str:
@@ -201,7 +205,10 @@ def _skipped_chains(block: Block, terms: str) -> str:
     else:
         counts = "does not count" if block.count == 1 else "do not count"
     skip = skip_word(terms)
-    return f"start in the {start} chain from the hook: {skip} the first {chains}, which {counts}"
+    told = f"start in the {start} chain from the hook: {skip} the first {chains}"
+    if "+" in (block.counts_as or ""):
+        return f"{told}. They {counts}"
+    return f"{told}, which {counts}"
 
 
 def _join(block: Block, terms: str) -> str:

@@ -21,33 +21,32 @@ USUAL = "The pattern does not say; this is the usual way."
 # had squares with tails under 6 inches come apart in the first wash).
 _USUAL: Mapping[Task, tuple[str, ...]] = {
     Task.FASTEN_OFF: (
-        f"Cut the yarn and leave a tail of {TAIL_CM} centimetres, which is 6 inches.",
-        "Draw the tail all the way through the last loop, and pull it snug.",
+        f"Cut the yarn. Leave a tail of {TAIL_CM} centimetres, which is 6 inches.",
+        "Draw the tail all the way through the last loop. Pull it snug.",
     ),
     Task.MEASURE: (
-        "Lay the piece flat and measure it, before the ends are woven in. "
-        "If it is far from the size in the pattern, count the stitches of one row first.",
+        "Lay the piece flat and measure it. Do so before the ends are woven in. "
+        "Is it far from the size in the pattern? Then count one row first.",
     ),
     Task.WEAVE_IN: (
-        "Thread each tail on a blunt needle. Run it along the wrong side, "
-        "under the loops of the same row, for about 5 centimetres.",
-        "Turn and run it back the other way, passing one loop so that it can't slide out. "
+        "Thread each tail on a blunt needle. Run it along the wrong side for about 5 centimetres. "
+        "Stay under the loops of the same row.",
+        "Turn and run it back the other way. Pass one loop, so that it can't slide out. "
         "Then a little way across.",
         "Stretch the fabric a little, then cut the tail close. "
         "Put the scissors back in their place at once.",
     ),
     Task.JOIN: (
-        "Lay the edges side by side with the right sides up, and pin them every few stitches.",
-        "Sew or crochet them together, one stitch to one stitch, without pulling tight.",
+        "Lay the edges side by side with the right sides up. Pin them every few stitches.",
+        "Sew or crochet them together, one stitch to one stitch. Don't pull tight.",
     ),
     Task.CARE: (
-        "Keep a ball band with the piece. Washing, bleaching, drying, ironing, "
-        "then professional care: its care symbols stand in that order.",
-        "For a care home, ask first whether it must stand the hot laundry there. "
-        "Local policy comes first.",
+        "Keep a ball band with the piece. Its care symbols stand in this order: washing, "
+        "bleaching, drying, ironing, then professional care.",
+        "Is it for a care home? Ask first about the hot laundry there. Local policy comes first.",
     ),
     Task.COUNT_IN: (
-        "Count the hook, the needle, the pins and the scissors back in, and put them away. "
+        "Count the hook, the needle, the pins and the scissors back in. Put them away. "
         "Local policy says where.",
     ),
 }
@@ -56,22 +55,22 @@ _USUAL: Mapping[Task, tuple[str, ...]] = {
 # crochet" for wet blocking natural fibres; "Should you block acrylic yarn" for steam.
 _BLOCKING: Mapping[Fibre, tuple[str, str]] = {
     Fibre.WOOL: (
-        "Block it. For wool: soak it in cool water, press the water out in a towel, don't wring.",
-        "Pin it to size with pins that don't rust, and leave it until it is dry. "
+        "Block it. For wool: soak it in cool water. Press the water out in a towel, don't wring.",
+        "Pin it to size with pins that don't rust. Leave it until it is dry. "
         "Count the pins out, and back in.",
     ),
     Fibre.COTTON: (
-        "Block it. For cotton: wet it through, or damp it well, and smooth it flat.",
-        "Pin it to size with pins that don't rust, and leave it until it is dry. "
+        "Block it. For cotton: wet it through, or damp it well. Smooth it flat.",
+        "Pin it to size with pins that don't rust. Leave it until it is dry. "
         "Count the pins out, and back in.",
     ),
     Fibre.ACRYLIC: (
         "Block it only if it needs it. For acrylic: try it on a small swatch first.",
-        "Hold light steam near it without touching, never a hot iron: too much heat can't be undone.",
+        "Hold light steam near it without touching. Never a hot iron: too much heat can't be undone.",
     ),
     Fibre.MIXED: (
         "Block it gently. It is a mixed yarn: read the ball band, and try a small swatch first.",
-        "Damp it, pin it to size with pins that don't rust, and let it dry. No hot iron. "
+        "Damp it. Pin it to size with pins that don't rust. Let it dry. No hot iron. "
         "Count the pins out, and back in.",
     ),
     Fibre.UNKNOWN: (
@@ -86,7 +85,7 @@ _BLOCKING: Mapping[Fibre, tuple[str, str]] = {
 # practice, no source.
 CAUTIONS: Mapping[Caution, str] = {
     Caution.WHEELS: (
-        "If it is for a wheelchair: it must not reach the wheels, and leave off fringe "
+        "If it is for a wheelchair: it must not reach the wheels. Leave off fringe "
         "and loose loops. Ask the care team about the size."
     ),
     Caution.INFANT: (
@@ -94,7 +93,8 @@ CAUTIONS: Mapping[Caution, str] = {
         "Use it only when the baby is awake and watched. Ask the health visitor or the ward."
     ),
     Caution.TOY: (
-        "If it is for a child under 3: no small parts that could come off, no beads, no buttons. "
+        "If it is for a child under 3: no small parts that could come off. "
+        "No beads, no buttons. "
         "Sew every part on firmly."
     ),
     Caution.OXYGEN: (

@@ -23,7 +23,7 @@ def foundation_told(stage: Stage, step: Step) -> str:
 
 
 _RINGS = {
-    "ring": "Join with a slip stitch in the first chain, to form a ring.",
+    "ring": "Join into a ring: slip stitch in the first chain.",
     "joined chain": "Join with a slip stitch in the first chain. Take care not to twist the chain.",
     "magic ring": "Make an adjustable ring.",
     "foundation stitches": "Make the foundation stitches.",

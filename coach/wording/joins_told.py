@@ -20,7 +20,7 @@ def join_told(stage: Stage, join: Block, terms: str) -> str:
         first = first.parts[0]
     remark = join.where.remark or ""
     if nth := re.search(r"(\d+)(?:st|nd|rd|th) ?(?:of\b|ch)", remark):
-        return f"{how} in the {ordinal(int(nth[1]))} chain of the beginning chain"
+        return f"{how} in the {ordinal(int(nth[1]))} of the beginning chains"
     if (isinstance(first, Block) and first.counts_as) or re.search(r"top.*\bch", remark):
         return f"{how} in the top of the beginning chain"
     made = next((each for each in _made(stage) if each.makes), None)

@@ -11,8 +11,8 @@ from coach.wording.plain_text import say
 from coach.wording.stitch_names import plural, stitch_name
 
 _LOOPS = {
-    "back": ", in the back loop only",
-    "front": ", in the front loop only",
+    "back": ", back loop only",
+    "front": ", front loop only",
     "third": ", in the third loop",
 }
 _POSITIONS = {"center": "middle", "centre": "middle"}

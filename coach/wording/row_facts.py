@@ -11,6 +11,7 @@ from coach.craft.steps import StageKind
 from coach.wording.finishing_words import ends_told
 from coach.wording.numbers_told import counted, ordinal
 from coach.wording.plain_text import say, sentence
+from coach.wording.short_sentences import in_short_sentences
 
 SIDES = {"RS": "right side", "WS": "wrong side"}
 
@@ -62,7 +63,7 @@ def count_to_reach(stage: Stage) -> str:
     told = f"It comes to {count_told(stage)}"
     if stage.stated or stage.kind is StageKind.FOUNDATION:
         return f"{told}."
-    return f"{told}, worked out by the coach."
+    return in_short_sentences(f"{told}, worked out by the coach.")
 
 
 def count_told(stage: Stage) -> str:

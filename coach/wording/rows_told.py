@@ -52,7 +52,7 @@ def within(work: Sequence[Work], terms: str) -> str:
             in_turn = alternation(item)
             if in_turn is not None:
                 blocks = [part for part in in_turn.parts if isinstance(part, Block)]
-                told.append(alternation_told(blocks, in_turn.turns, terms))
+                told.append(alternation_told(blocks, in_turn.turns, terms).replace(". S", ", s"))
             else:
                 told.append(f"{item.total} times inside it: {within(item.parts, terms)}")
         elif isinstance(item, Action):

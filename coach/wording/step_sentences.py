@@ -28,6 +28,7 @@ from coach.wording.numbers_told import ordinal
 from coach.wording.plain_text import say, sentence
 from coach.wording.row_facts import SIDES, closing_count, label
 from coach.wording.rows_told import row_told
+from coach.wording.short_sentences import in_short_sentences
 
 
 def step_told(stage: Stage, step: Step, terms: str = "US") -> str:
@@ -40,13 +41,13 @@ def step_told(stage: Stage, step: Step, terms: str = "US") -> str:
         return no_words(stage)
     said = [sentence(action_told(action, terms)) for action in step.before]
     if step.work:
-        said.append(row_told(step.work, terms))
+        said.append(in_short_sentences(row_told(step.work, terms)))
     elif step.parts:
         said.append(group_number(step))
-        said.append(_parts_sentence(stage, step, terms))
+        said.append(in_short_sentences(_parts_sentence(stage, step, terms)))
         if not step.closes_stage:
             said.extend(_after(step, terms))
-        said.append(_chain_note(stage, step, terms))
+        said.append(in_short_sentences(_chain_note(stage, step, terms)))
     if step.closes_stage:
         said.extend(_remarks(step, terms))
         said.append(_last_stitch_note(stage, step))
@@ -144,9 +145,9 @@ def parts_phrase(stage: Stage, step: Step, terms: str) -> str:
     first = step.parts[0]
     if step.turns:
         kinds = [part for part in step.parts if isinstance(part, Block)]
-        told = alternation_told(kinds, step.turns, terms)
         changes = first.color is not None and first.color != step.color_before
-        return f"{told}, in {yarn(first.color or '')}" if changes else told
+        color = yarn(first.color or "") if changes else ""
+        return alternation_told(kinds, step.turns, terms, color)
     if step.closes_stage and is_plain_skip(first) and len(step.parts) == 1:
         return _left_unworked(first)
     if isinstance(first, Block) and first.role == "join":

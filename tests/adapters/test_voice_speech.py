@@ -31,7 +31,7 @@ PASSAGE = (
     "Back post double crochet around each of the next 4 stitches, then front post double crochet "
     "around each of the next 4 stitches.",
     "Skip the next 2 stitches, 5 double crochet in the next stitch, skip the next 2 stitches.",
-    "Half double crochet in each of the next 9 stitches, in the back loop only.",
+    "Half double crochet in each of the next 9 stitches, back loop only.",
     "Slip stitch in the next chain-3 space, to move along: this does not count.",
     "The last stitch goes in the top of the turning chain. That makes 64.",
     "You are in round 5, group 3 of 8. 21 stitches are left in this round.",

@@ -126,7 +126,7 @@ def block(stitch: str, into: Into, places: int = 1, count: int = 1, **facts: Any
         (
             block("sk", Into.CHAIN, 7, 7, counts_as="dc+ch-2", role="skipped chains"),
             "start in the eighth chain from the hook: "
-            "skip the first 7 chains, which count as a double crochet and chain 2",
+            "skip the first 7 chains. They count as a double crochet and chain 2",
         ),
     ],
 )
@@ -176,10 +176,10 @@ def test_a_whole_row_tells_alternations_actions_and_yarns() -> None:
     assert told.startswith(
         "Chain 1, which does not count. Single crochet in each of the next 4 stitches, in A. "
         "Place marker. Half double crochet in each of the next 2 stitches. "
-        "Work this group 3 times: front post double, back post double, in turn, "
-        "over the next 4 stitches, starting with front post double; "
+        "Work this group 3 times: in turn, over the next 4 stitches: "
+        "front post double, back post double, start with front post double; "
     )
-    assert "Single crochet, double crochet, in turn, over the next 4 stitches" in told
+    assert "In turn, over the next 4 stitches: single crochet, double crochet. Start with" in told
 
 
 @pytest.mark.parametrize(

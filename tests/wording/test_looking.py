@@ -212,7 +212,7 @@ def test_acrylic_is_never_ironed_and_wool_is_soaked() -> None:
     acrylic = " ".join(finishing_said(Task.BLOCK, "100 g acrylic"))
     wool = " ".join(finishing_said(Task.BLOCK, "merino wool"))
 
-    assert "never a hot iron" in acrylic
+    assert "Never a hot iron" in acrylic
     assert "soak it in cool water" in wool
 
 

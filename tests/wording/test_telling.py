@@ -81,12 +81,12 @@ def test_a_repeat_within_a_repeat_tells_both_numbers() -> None:
     assert said[5] == "Inside it, 1 of 3. Double crochet in the next stitch, chain 1."
 
 
-def test_an_alternation_is_one_sentence() -> None:
+def test_an_alternation_is_one_step() -> None:
     (said,) = told(repeat(2, each("FPdc", 1), each("BPdc", 1)), each("FPdc", 1))
 
     assert said.startswith(
-        "Front post double, back post double, in turn, over the next 5 stitches, "
-        "starting with front post double."
+        "In turn, over the next 5 stitches: front post double, back post double. "
+        "Start with front post double."
     )
 
 
@@ -171,8 +171,8 @@ def test_a_skip_before_a_stitch_of_several() -> None:
     said = told(repeat(3, skip(2), increase("dc", 5)), each("sc", 1))
 
     assert said[0] == (
-        "Group 1 of 3. Skip the next 2 stitches, then 5 double crochet in the next stitch, "
-        "all in the one place."
+        "Group 1 of 3. Skip the next 2 stitches. Then 5 double crochet in the next stitch. "
+        "All in the one place."
     )
 
 
@@ -199,8 +199,8 @@ def test_post_stitches_go_around_and_spaces_are_gone_into() -> None:
 
     assert said == [
         "Front post double crochet around each of the next 3 stitches.",
-        "3 double crochet into the next chain-3 space, all in the one place.",
-        "Single crochet in each of the next 5 stitches, in the back loop only.",
+        "3 double crochet into the next chain-3 space. All in the one place.",
+        "Single crochet in each of the next 5 stitches, back loop only.",
         "Double crochet in the next single crochet. That makes 12.",
     ]
 
@@ -253,7 +253,7 @@ def test_uk_terms_name_the_same_stitches_otherwise() -> None:
         "Chain 3. It counts as a treble crochet, the first of the row. "
         "Miss the first stitch: the chain stands on it.",
         "Treble crochet in the next stitch.",
-        "Miss the next stitch, then double crochet in each of the next 2 stitches.",
+        "Miss the next stitch. Then double crochet in each of the next 2 stitches.",
         "Decrease: treble crochet the next 2 stitches together. That makes 5.",
     ]
 
@@ -378,7 +378,7 @@ def test_a_join_is_told_by_what_the_round_began_with() -> None:
     uk = told(each("sc", 12), join("sc"), kind="round", terms="UK")
 
     assert chained[-1].startswith("Join with a slip stitch in the top of the beginning chain.")
-    assert nth[-1].startswith("Join with a slip stitch in the third chain of the beginning chain.")
+    assert nth[-1].startswith("Join with a slip stitch in the third of the beginning chains.")
     assert uk[-1].startswith("Join with a slip stitch in the first double crochet.")
 
 
@@ -386,7 +386,7 @@ def test_the_last_round_of_legs_in_one_place_is_no_decrease() -> None:
     cluster = Block("dc3tog", 1, Where(Into.SPACE, chain_length=1), uses_spaces=1, makes=1)
 
     assert told(cluster, chain(2))[0] == (
-        "Double crochet 3 together into the next chain-1 space, all in the one place, chain 2. "
+        "Double crochet 3 together into the next chain-1 space. All in the one place. Chain 2. "
         "That makes 1, and 1 space."
     )
 
@@ -397,7 +397,7 @@ def test_stitches_over_a_mesh_say_what_is_passed() -> None:
     )
 
     assert told(over)[0].startswith(
-        "Double crochet in each of the next 5 double crochet, past the spaces between."
+        "Double crochet in each of the next 5 double crochet. Past the spaces between."
     )
 
 
@@ -457,7 +457,7 @@ def test_a_whole_row_is_shown_in_a_few_lines() -> None:
 
 def test_a_row_that_ends_in_a_skip_leaves_stitches_unworked() -> None:
     assert told(each("sc", 21), skip(4))[-1] == (
-        "Single crochet in each of the next 21 stitches, and leave the last 4 stitches unworked. "
+        "Single crochet in each of the next 21 stitches. Leave the last 4 stitches unworked. "
         "That makes 21."
     )
     assert told(turning(1), TURN, skip(1))[-1] == "Leave the last stitch unworked. That makes 0."

@@ -151,8 +151,8 @@ def test_the_cushion_is_told_rib_by_rib() -> None:
     assert len(said) == 1 + 7 * 2 + 2
     assert said[1] == "Group 1 of 7. Front post double crochet around each of the next 2 stitches."
     assert said[2] == (
-        "Then single crochet, double crochet, in turn, over the next 6 stitches, "
-        "starting with single crochet."
+        "Then in turn, over the next 6 stitches: single crochet, double crochet. "
+        "Start with single crochet."
     )
     assert said[-1] == "Double crochet in the top of the turning chain. That makes 60. Turn."
     row_24 = stage_of(proof, "Row 24")
