@@ -10,10 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from rich.color import Color
-from rich.segment import Segment
 from rich.style import Style
-from textual.color import Color as TextualColor
-from textual.filter import LineFilter
 
 from coach.tui.page import Ink
 
@@ -57,17 +54,3 @@ OWN_COLOURS = THEMES[-1]
 def theme_named(name: str) -> Theme:
     """Return the theme called *name*, or the first one."""
     return next((theme for theme in THEMES if theme.name == name), THEMES[0])
-
-
-class NoColour(LineFilter):
-    """Takes every colour out of what is written, so that not one colour code reaches the terminal.
-
-    Textual's own filter writes the codes of the default colours; NO_COLOR means no codes.
-    """
-
-    def apply(self, segments: list[Segment], background: TextualColor) -> list[Segment]:
-        """Return *segments* with weight and reverse only."""
-        return [
-            Segment(text, style.without_color if style else None, control)
-            for text, style, control in segments
-        ]
