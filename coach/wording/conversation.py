@@ -149,7 +149,7 @@ def _not_worked_yet(answer: Answer, piece: Piece) -> Words:
 
 def _remind(answer: Answer, piece: Piece) -> Words:
     minutes = counted(answer.guide.manner.rest_minutes, "minute")
-    told = f"I'll offer a rest after every {minutes}, at the end of a block."
+    told = f"I'll offer a rest after every {minutes}, at the end of a block. {replies.HANDS.full}"
     return Words(told, f"Rest offered every {minutes}")
 
 

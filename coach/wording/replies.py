@@ -89,7 +89,7 @@ GETTING_READY = Words("I am getting ready to listen.", "Getting ready")
 READY = Words("I can hear you now.", "Microphone on")
 MUTED = Words("The microphone is off.", "Microphone off")
 
-# Met when a maker asks for rest, or says that it hurts. Sources: "Preventing repetitive strain
+# Met when a maker asks to be reminded of rest, and never before. Sources: "Preventing repetitive strain
 # injury" (smaller breaks more often); to stop and ask at pain is common practice, no source.
 HANDS = Words(
     "Short rests often are better than one long one. "

@@ -571,6 +571,21 @@ def test_r56_a_rest_is_offered_once_at_the_end_of_a_block() -> None:
     assert "Rest here" not in maker.said, "one reminder"
 
 
+def test_r56_the_caution_for_hands_is_told_when_a_reminder_is_asked_for_and_not_before() -> None:
+    maker = Maker(REPEATS)
+    told = [maker.first, *(maker.types("next") for _ in range(40))]
+    assert "therapist" not in " ".join(told)
+
+    asked = maker.types("remind me to rest every 20 minutes")
+
+    assert asked == (
+        "I'll offer a rest after every 20 minutes, at the end of a block. "
+        "Short rests often are better than one long one. "
+        "If a hand hurts, tingles or goes numb: stop, and ask your doctor or therapist."
+    )
+    assert "therapist" not in maker.types("remind me to rest every 0 minutes")
+
+
 def test_r56_the_offer_is_answered_by_voice_and_is_off_until_asked_for() -> None:
     quiet = Maker(REPEATS)
     quiet.clock.wait(5 * 3600)
