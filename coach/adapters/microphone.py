@@ -17,6 +17,7 @@ from typing import Any
 import numpy as np
 
 from coach.adapters.device_names import Way, find_device, names_of
+from coach.adapters.device_probe import Look, names_now
 from coach.adapters.heartbeat import Heartbeat
 from coach.adapters.speech_samples import Samples
 from coach.adapters.voice_activity import RATE
@@ -27,7 +28,7 @@ WAITING = 250  # blocks that may wait: five seconds; older ones are lost, and co
 WATCH = 0.1  # seconds between looks at the microphone
 HEARTBEAT = 0.5  # seconds without a block: the microphone is lost
 GETTING_READY = 2.0  # seconds allowed for the first block
-AGAIN = 0.4  # seconds between tries to get it back
+AGAIN = 0.8  # seconds between tries to get it back
 ANY_OTHER = 3.0  # seconds after which any microphone is taken in place of the named one
 
 NO_PORTAUDIO = Missing(
@@ -56,11 +57,19 @@ class Microphone:
     """Gives the sound of the wanted microphone, or of the machine's own choice, as it comes.
 
     tells: called from the watching thread with the microphone's name when it opens, and with
-    what is missing when it doesn't or is lost.
+    what is missing when it doesn't or is lost. look: names the devices there are now, without
+    danger to this process.
     """
 
-    def __init__(self, wanted: str | None, tells: Callable[[str | Missing], None]) -> None:
+    def __init__(
+        self,
+        wanted: str | None,
+        tells: Callable[[str | Missing], None],
+        *,
+        look: Look = names_now,
+    ) -> None:
         self._wanted = wanted
+        self._look = look
         self._tells = tells
         self._queue: queue.Queue[tuple[bytes, float]] = queue.Queue(WAITING)
         self._overflows = 0
@@ -122,7 +131,9 @@ class Microphone:
     def _watch(self) -> None:
         told: str | None = None
         while not self._closing.is_set():
-            if self._stream is None:
+            if self._stream is None and self._lost_at is not None and not self._look(Way.IN):
+                pass  # none is back yet
+            elif self._stream is None:
                 missing = self._open()
                 if missing is None:
                     told = None

@@ -104,7 +104,7 @@ class SoundOut:
         self._log = log
         self._gain = 1.0
         self._closed = threading.Event()
-        self._opened = self._answered = False
+        self._opened = self._answered = self._has_opened = False
         self._beats = Heartbeat(LOOK)
         self._started_at = time.monotonic()
         self._breath = 0.1
@@ -165,7 +165,7 @@ class SoundOut:
             return
         self._started_at = time.monotonic()
         self._beats.begin()
-        self._opened = self._answered = False
+        self._opened = self._answered = self._has_opened = False
         try:
             self._pipe = WorkerPipe(
                 self._command, reports=self._report, gone=self._gone, log=self._log
@@ -183,9 +183,11 @@ class SoundOut:
             self._news(SoundNews("lost"))
         else:
             self._news(SoundNews("missing", detail=NO_START, remedy=CHECK_SOUND))
+        # A worker that dies at once is not started in a rush; one that goes with its device, as
+        # with some sound libraries, is: the maker waits for the device's return.
         lived = time.monotonic() - self._started_at
-        self._breath = 0.1 if lived > 10 else min(self._breath * 2, 5.0)
-        self._closed.wait(self._breath)  # a worker that dies at once is not started in a rush
+        self._breath = 0.1 if lived > 10 or self._has_opened else min(self._breath * 2, 5.0)
+        self._closed.wait(self._breath)
         self._start()
 
     def _watch(self) -> None:
@@ -209,5 +211,6 @@ class SoundOut:
         for what in ("opened", "lost", "missing"):
             if what in message:
                 self._opened = what == "opened"
+                self._has_opened |= self._opened
                 remedy = str(message.get("remedy", ""))
                 self._news(SoundNews(what, detail=str(message[what]), remedy=remedy))

@@ -16,6 +16,8 @@ from typing import Any, BinaryIO
 
 import numpy as np
 
+from coach.adapters.device_names import Way
+from coach.adapters.device_probe import names_now
 from coach.adapters.heartbeat import Heartbeat
 from coach.adapters.sound_device import (
     NO_PORTAUDIO,
@@ -33,7 +35,7 @@ WATCH = 0.1  # seconds between looks at the loudspeaker
 HEARTBEAT = 0.8  # seconds without a block: lost; a busy machine was seen to leave 0.6
 SETTLING = 4.0  # seconds after opening in which a sound server may be slow to take blocks
 SLOW_START = 3.0  # seconds without a block borne meanwhile (PulseAudio's null sink: 1.9)
-AGAIN = 0.4  # seconds between tries to get it back
+AGAIN = 0.8  # seconds between tries to get it back
 ANY_OTHER = 3.0  # seconds after which any loudspeaker is taken in place of the named one
 SWALLOW = 0.5  # seconds by which sound may run ahead of the clock before it counts as swallowed
 
@@ -95,7 +97,7 @@ class SoundWorker:
             if first is NO_PORTAUDIO:
                 continue  # it can't come while this process runs
             if self._speaker is None:
-                if self._open() is None:
+                if names_now(Way.OUT) and self._open() is None:
                     self._lost_at = None
             elif self._ended.is_set() or self._no_blocks():
                 self._lose()

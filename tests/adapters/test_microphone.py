@@ -13,6 +13,7 @@ from typing import Any
 import numpy as np
 import pytest
 
+from coach.adapters.device_names import Way, names_of
 from coach.adapters.microphone import WAITING, Microphone, microphone_names, to_16k
 from coach.ports import Missing
 
@@ -94,13 +95,17 @@ def opened() -> Iterator[Callable[[str | None], tuple[Microphone, News]]]:
 
     def open_it(wanted: str | None = None) -> tuple[Microphone, News]:
         news: News = []
-        made.append(Microphone(wanted, news.append))
+        made.append(Microphone(wanted, news.append, look=names_in_library))
         made[-1].start()
         return made[-1], news
 
     yield open_it
     for microphone in made:
         microphone.close()
+
+
+def names_in_library(way: Way) -> tuple[str, ...]:
+    return tuple(names_of(sys.modules["sounddevice"], way))
 
 
 def wait(until: Callable[[], bool], seconds: float = 5.0) -> float:
