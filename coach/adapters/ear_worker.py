@@ -153,7 +153,7 @@ class EarWorker:
 
     def hear_microphone(self, wanted: str | None) -> None:
         """Listen to the microphone for as long as the program runs."""
-        self._microphone = Microphone(wanted, self._microphone_news)
+        self._microphone = Microphone(wanted, self._microphone_news, stuck=_end)
         self._microphone.start()
         beaten, ready, overflows = 0.0, False, 0
         while True:
@@ -249,6 +249,11 @@ class EarWorker:
             self.missing(news)
         else:
             self.report({"microphone": news})
+
+
+def _end() -> None:
+    """End this worker at once; the coach starts another."""
+    os._exit(1)
 
 
 def _said_words(words: object) -> Sequence[SaidWord]:

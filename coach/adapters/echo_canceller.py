@@ -25,7 +25,7 @@ REMEMBERED = 2.0  # seconds of played sound that are kept
 
 NO_CANCELLER = Missing(
     "The echo canceller isn't installed, so the coach can't hear while it speaks.",
-    "Install it (pip install livekit), or leave out cancel_echo in the settings.",
+    "Install the package livekit, or leave out cancel_echo in the settings.",
 )
 
 

@@ -28,6 +28,7 @@ WAITING = 250  # blocks that may wait: five seconds; older ones are lost, and co
 WATCH = 0.1  # seconds between looks at the microphone
 HEARTBEAT = 0.5  # seconds without a block: the microphone is lost
 GETTING_READY = 2.0  # seconds allowed for the first block
+CLOSING = 1.0  # seconds for a device to close
 AGAIN = 0.8  # seconds between tries to get it back
 ANY_OTHER = 3.0  # seconds after which any microphone is taken in place of the named one
 
@@ -58,7 +59,8 @@ class Microphone:
 
     tells: called from the watching thread with the microphone's name when it opens, and with
     what is missing when it doesn't or is lost. look: names the devices there are now, without
-    danger to this process.
+    danger to this process. stuck: called when a dead device can't even be closed; PortAudio's own
+    thread may then spin for ever, and only a fresh process is rid of it.
     """
 
     def __init__(
@@ -67,9 +69,11 @@ class Microphone:
         tells: Callable[[str | Missing], None],
         *,
         look: Look = names_now,
+        stuck: Callable[[], None] = lambda: None,
     ) -> None:
         self._wanted = wanted
         self._look = look
+        self._stuck = stuck
         self._tells = tells
         self._queue: queue.Queue[tuple[bytes, float]] = queue.Queue(WAITING)
         self._overflows = 0
@@ -143,10 +147,9 @@ class Microphone:
                     self._tells(missing)
             elif self._ended.is_set() or self._blocks.is_missing(HEARTBEAT):
                 self._lost_at = time.monotonic()
-                self._drop_stream()
-                lost = _lost(self._name)
                 told = NO_MICROPHONE.reason  # so that its absence isn't told a second time
-                self._tells(lost)
+                self._tells(_lost(self._name))
+                self._drop_stream()  # may take its time: a dead device may hang
             self._closing.wait(WATCH if self._stream is not None else AGAIN)
 
     def _open(self) -> Missing | None:
@@ -200,9 +203,17 @@ class Microphone:
     def _drop_stream(self) -> None:
         stream, self._stream = self._stream, None
         if stream is not None:
-            with contextlib.suppress(Exception):  # a dead device may refuse even to close
-                stream.close()
+            closing = threading.Thread(target=_close, args=(stream,), daemon=True)
+            closing.start()
+            closing.join(CLOSING)
+            if closing.is_alive():
+                self._stuck()
         self.drop_waiting()
+
+
+def _close(stream: Any) -> None:
+    with contextlib.suppress(Exception):  # a dead device may refuse even to close
+        stream.close()
 
 
 def microphone_names() -> list[str]:

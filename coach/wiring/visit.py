@@ -134,6 +134,9 @@ class Visit:
         dialogue = Dialogue(BINDINGS, long_only=self.settings.long_words)
 
         def hears(heard: Heard) -> None:
+            if heard.interrupts and not heard.text:
+                self.speaker.hold()
+                return
             self.tell_heard(heard)
             taken = dialogue.take(heard.text, heard.confidence, heard.at, mode="asking")
             if taken.order is not None:

@@ -190,6 +190,27 @@ def test_a_microphone_that_falls_silent_without_a_word_is_lost_too(
     assert isinstance(news[1], Missing)
 
 
+def test_a_dead_microphone_that_hangs_when_it_is_closed_is_told_first_and_given_up(
+    rig: Rig, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Seen with a killed sound server: PortAudio waits for a thread of its own that never ends."""
+    monkeypatch.setattr("coach.adapters.microphone.CLOSING", 0.1)
+    news: News = []
+    stuck, let_go = threading.Event(), threading.Event()
+    microphone = Microphone(None, news.append, look=names_in_library, stuck=stuck.set)
+    microphone.start()
+    wait(lambda: bool(news))
+    rig.last().close = let_go.wait  # type: ignore[assignment]
+    rig.devices = []
+
+    rig.last().end()
+
+    assert stuck.wait(5)
+    assert isinstance(news[1], Missing)
+    let_go.set()
+    microphone.close()
+
+
 def test_no_microphone_is_told_once(rig: Rig, opened: Open) -> None:
     rig.devices = []
     _, news = opened()
