@@ -4,7 +4,6 @@ Its own voice and lines come back through a made-up room; a synthetic visitor sp
 Everything runs faster than real time, in memory. usage, from the repository's root:
 
     .venv/bin/python -m scripts.bench_interrupting [--minutes N] [--leak DB …] [--out FILE]
-    .venv/bin/python -m scripts.bench_interrupting times     how well the words' times are known
 
 --leak: the echo's level over the visitor's, in decibels. With no visitor, anything taken is false.
 """
@@ -103,8 +102,8 @@ class Outcome:
         }
 
 
-def lines_of_the_coach() -> list[Line]:
-    """Return the lines of the built-in patterns and those that hold commands, as it says them."""
+def texts_of_the_coach() -> list[str]:
+    """Return the lines of the built-in patterns and those that hold commands, each once."""
     texts = list(LINES)
     for pattern in PATTERNS:
         told = subprocess.run(
@@ -113,10 +112,15 @@ def lines_of_the_coach() -> list[Line]:
             text=True,
             check=True,
         ).stdout
-        texts += [line for line in dict.fromkeys(told.splitlines()) if line.strip()]
+        texts += told.splitlines()
+    return list(dict.fromkeys(text for text in texts if text.strip()))
+
+
+def lines_of_the_coach() -> list[Line]:
+    """Return those lines as the coach says them."""
     voice = WorkerVoice()
     try:
-        return [_spoken(text, voice) for text in texts]
+        return [_spoken(text, voice) for text in texts_of_the_coach()]
     finally:
         voice.close()
 

@@ -1,7 +1,7 @@
 """The coach's own words, kept by time, so that it doesn't obey what it says itself.
 
 A phrase heard while one of its words, or one that rhymes with it, comes out of the loudspeaker
-is the coach's own. When each word sounds is known to about a fifth of a second. Knows no sound.
+is the coach's own. When each word sounds is known to half a second. Knows no sound.
 """
 
 from __future__ import annotations

@@ -83,8 +83,8 @@ class Utterance:
 def word_times(text: str, begins: float, seconds: float) -> tuple[SaidWord, ...]:
     """Share *seconds* out among the words of *text*, by their length in letters.
 
-    A figure counts as the words that it is said with, of five letters each. Right to about a
-    fifth of a second in sentences of the coach (`scripts/bench_interrupting.py times`).
+    A figure counts as the words that it is said with, of five letters each. Of 1,268 words of the
+    coach 95 in 100 begin within 0.23 s of that, all within 0.56 s (`scripts/bench_word_times.py`).
     """
     words = text.split()
     weights = [_weight(word) for word in words]
