@@ -20,7 +20,11 @@ from coach.ports import Missing
 
 FRAME = RATE // 100  # samples: a hundredth of a second, what the canceller takes at a time
 LAG = 0.03  # seconds: a played block is on its way here for less; its echo comes later still
-OUT_OF_STEP = 0.15  # seconds between clock and samples counted, after which the clock is right
+OUT_OF_STEP = 0.15  # seconds between clock and samples counted
+FOR_GOOD = (
+    0.5  # seconds of sound out of step after which the clock is right: a busy machine is late
+)
+GAP = 2.0  # seconds out of step after which it is right at once: the stream was opened anew
 REMEMBERED = 2.0  # seconds of played sound that are kept
 
 NO_CANCELLER = Missing(
@@ -37,6 +41,20 @@ class Frames(Protocol):
     def cleaned(self, frame: Samples) -> Samples: ...
 
 
+class _Step:
+    """Says when samples counted and the clock have parted for good."""
+
+    def __init__(self) -> None:
+        self._parted = 0.0  # seconds of sound since they were together
+
+    def is_lost(self, away: float, seconds: float) -> bool:
+        """Return it for sound of *seconds* that came *away* seconds from where the count has it."""
+        self._parted = self._parted + seconds if abs(away) > OUT_OF_STEP else 0.0
+        lost = self._parted > FOR_GOOD or abs(away) > GAP
+        self._parted = 0.0 if lost else self._parted
+        return lost
+
+
 class EchoCanceller:
     """Keeps what was played and what is heard in step, and gives back the heard without echo."""
 
@@ -45,6 +63,7 @@ class EchoCanceller:
         self._lock = threading.Lock()
         self._played: Samples = np.zeros(0, np.int16)
         self._played_from = 0.0  # when the first of them was played
+        self._played_step, self._heard_step = _Step(), _Step()
         self._rate = 0
         self._to_16k: Callable[[Samples], Samples] = to_16k(RATE)
         self._rest: Samples = np.zeros(0, np.int16)
@@ -55,7 +74,8 @@ class EchoCanceller:
         with self._lock:
             if rate != self._rate:
                 self._rate, self._to_16k = rate, to_16k(rate)
-            if abs(at - self._played_from - len(self._played) / RATE) > OUT_OF_STEP:
+            away = at - self._played_from - len(self._played) / RATE
+            if self._played_step.is_lost(away, len(samples) / rate):
                 self._played, self._played_from = self._played[:0], at
             self._played = np.concatenate((self._played, self._to_16k(samples)))
             old = len(self._played) - round(REMEMBERED * RATE)
@@ -68,7 +88,7 @@ class EchoCanceller:
         Whole hundredths of a second only; what is left over comes with the next.
         """
         due = at - (len(self._rest) + len(samples)) / RATE
-        if abs(due - self._heard_from) > OUT_OF_STEP:
+        if self._heard_step.is_lost(due - self._heard_from, len(samples) / RATE):
             self._heard_from = due
         self._rest = np.concatenate((self._rest, samples))
         cleaned: list[Samples] = []

@@ -52,11 +52,23 @@ def test_blocks_that_come_late_and_in_heaps_keep_their_step_by_being_counted() -
     frames = Writing()
     canceller = EchoCanceller(frames)
     for block in range(10):
-        late = 0.05 if block % 3 == 2 else 0.0
+        late = 0.3 if block % 3 == 2 else 0.0  # a busy machine
         canceller.play(level(100 + block), RATE, 50 + block / 50 + late)
         canceller.clean(level(200 + block), 50 + (block + 1) / 50 + late)
 
     assert frames.played_frames == [0, 0, 0, *(100 + at // 2 for at in range(17))]
+
+
+def test_a_loudspeaker_that_goes_on_elsewhere_in_time_is_believed_after_half_a_second() -> None:
+    frames = Writing()
+    canceller = EchoCanceller(frames)
+    for block in range(100):  # from block 30 on everything is played 0.3 s later than counted
+        jump = 0.3 if block >= 30 else 0.0
+        canceller.play(level(100 + block), RATE, 50 + block / 50 + jump)
+        canceller.clean(level(0), 50 + (block + 1) / 50)
+
+    # At last what is heard at a time meets what was played 0.03 s before it: 16 blocks earlier.
+    assert frames.played_frames[-1] == 100 + 99 - 15 - 1
 
 
 def test_after_a_gap_the_clock_is_right_again() -> None:
