@@ -7,6 +7,7 @@ against its own count: its words alone must make what it states.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -19,10 +20,10 @@ from coach.craft.row_bench import Ground
 def begun_elsewhere(line: Line, ground: Ground) -> tuple[tuple[Instruction, ...], Ground] | None:
     """Return the words of *line* and just as many places as its words ask for, where it joins yarn to begin.
 
-    None where no yarn is joined before the first stitch, or where how far the row goes
+    None where no yarn is joined before the first stitch and no other piece is named, or where how far the row goes
     depends on what lies below.
     """
-    joined = _joined(line.items)
+    joined = 0 if _OF_PIECES.search(line.text) else _joined(line.items)
     if joined is None or any(is_open(item) for item in line.items):
         return None
     before, after = line.items[:joined], line.items[joined:]
@@ -33,6 +34,14 @@ def begun_elsewhere(line: Line, ground: Ground) -> tuple[tuple[Instruction, ...]
     kind = "round" if line.kind == "round" else "row"
     other = replace(ground, below=below, kind=kind, already=None)
     return items, other
+
+
+# Legs joined into a body, straps onto a bag: the first round goes over pieces made before.
+_OF_PIECES = re.compile(
+    r"\b(?:of|around|along|across|over)\s+(?:the\s+)?(?:(?:first|second|third|other|left|right|same)\s+(?:leg|arm|ear|foot|piece|panel|strap|half|side)\b"
+    r"|(?:leg|arm|ear|foot|piece|panel|strap|half)\s+(?:\d|one|two|three|[A-C])\b)",
+    re.IGNORECASE,
+)
 
 
 def _joined(items: Sequence[Instruction]) -> int | None:

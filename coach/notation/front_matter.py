@@ -77,11 +77,32 @@ def guessed_terms(text: str) -> tuple[str | None, tuple[str, ...]]:
         return "UK", clues
     if us and uk:
         return ("US" if len(us) >= len(uk) else "UK"), clues
+    if by_height := _terms_by_height(text):
+        return by_height, clues
     weak = [found.group().lower() for found in _UK_CLUES.finditer(text)]
     weak_us = re.findall(r"\b(?:sk|skip|gauge)\b", text, re.IGNORECASE)
     if weak and not weak_us:
         return "UK", clues
     return None, clues
+
+
+_COUNTED_CHAIN = re.compile(
+    r"\b(?:ch(?:ain)?[\s-]*(?P<after>\d)|(?P<before>\d)\s?ch)\b[^.;\n]{0,45}?\bcounts?\s+as\s+(?:the\s+|a\s+|an\s+|first\s+|one\s+|1\s*|1st\s+)*"
+    r"(?P<stitch>dc|tr|dtr)\b(?:\s*(?:,|\+|and|&|plus)\s*(?:a\s+)?(?:ch[\s-]*(?P<more>\d)|(?P<more2>\d)\s?ch))?",
+    re.IGNORECASE,
+)
+# How many chains are as tall as the stitch: common practice (see craft.stitch).
+_HEIGHTS = {(3, "dc"): "US", (4, "tr"): "US", (1, "dc"): "UK", (3, "tr"): "UK", (4, "dtr"): "UK"}
+
+
+def _terms_by_height(text: str) -> str | None:
+    """Return the terms in which the counted chains are as tall as the stitch that they stand for."""
+    told = set()
+    for found in _COUNTED_CHAIN.finditer(text):
+        chains = int(found["after"] or found["before"]) - int(found["more"] or found["more2"] or 0)
+        told.add(_HEIGHTS.get((chains, found["stitch"].lower())))
+    told.discard(None)
+    return told.pop() if len(told) == 1 else None
 
 
 def gauge_line(lines: Sequence[CleanLine]) -> str | None:

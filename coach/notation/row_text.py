@@ -9,6 +9,7 @@ from coach.craft.pattern import Line, SpecialStitch
 from coach.craft.problem import Problem, Verdict
 from coach.notation.counts import counts_in, parted
 from coach.notation.facts import Facts
+from coach.notation.joined_pieces import joined_to_others
 from coach.notation.left_out import without_none
 from coach.notation.picked_up import along_edges, row_ends_named
 from coach.notation.piece import Piece
@@ -62,7 +63,7 @@ def _read(piece: Piece, facts: Facts, base: str) -> Line:
         specials=facts.specials,
         suggest=suggester(facts.vocabulary, facts.specials),
     )
-    items = along_edges(reader.read(), stated)
+    items = joined_to_others(along_edges(reader.read(), stated))
     return Line(
         label="",
         kind="row",

@@ -27,13 +27,11 @@ KNOWN_LINES: dict[str, set[str]] = {
 }
 KNOWN_PATTERNS: dict[str, set[str]] = {
     "third_exam": {
-        "porch-light-coaster-talk", "thistle-the-gnome", "faulty-porch-light-coaster-talk",
-        "faulty-thistle-the-gnome",
+        "porch-light-coaster-talk", "faulty-porch-light-coaster-talk",
     },
     "independent": set(),
     "second_exam": {
-        "dairy-window-filet", "orangery-runner", "summer-fete-edging",
-        "faulty-dairy-window-filet", "faulty-orangery-runner",
+        "dairy-window-filet", "summer-fete-edging", "faulty-dairy-window-filet",
     },
 }  # fmt: skip
 

@@ -98,3 +98,68 @@ def test_yarns_called_by_a_letter_are_no_rounds(list_of_yarns: str) -> None:
     )
 
     assert [row.label for row in proof.rows] == ["Row 1"]
+
+
+LEGS = """\
+Bramble the Goblin (US terms)
+LEGS (make 2)
+Rnd 1: MR, 6 sc (6)
+Rnd 2: inc x 6 (12)
+Cut the yarn on the first leg. Do not cut the yarn on the second leg.
+
+BODY
+{body}
+Rnd 2: sc in each st (24)
+"""
+
+
+def test_two_legs_are_joined_into_a_body() -> None:
+    # 1 and 11 of the first leg, 12 of the second.
+    body = (
+        "Rnd 1: sc in any st of the first leg, sc in the next 11 sts around the first leg, "
+        "then sc in the 12 sts of the second leg. (24)"
+    )
+    proof = prove_text(LEGS.format(body=body))
+
+    assert proof.problems == ()
+    assert [(row.worked, row.made) for row in proof.rows[-2:]] == [(None, 24), (24, 24)]
+
+
+def test_legs_that_do_not_make_the_stated_body_are_a_fault() -> None:
+    body = "Rnd 1: sc in any st of the first leg, sc in the next 11 sts around the first leg, sc in the 10 sts of the second leg. (24)"
+
+    assert not prove_text(LEGS.format(body=body)).holds
+
+
+def test_a_slip_stitch_into_another_motif_uses_no_place_of_this_one() -> None:
+    # 16 dc: four times ch 2, joined, ch 2 over 3 of them, and a sc in the fourth.
+    proof = prove_text(
+        "Harbour Runner (US terms)\nMOTIF ONE\nCh 6, join with a sl st to form a ring.\n"
+        "Rnd 1: Ch 3 (counts as dc), 15 dc in ring; join in top of ch-3. (16 dc)\n"
+        "Rnd 2: Ch 1, sc in same st, *ch 5, sk next 3 dc, sc in next dc; rep from * 2 more times, ch 5, sk last 3 dc; join. (4 sc, 4 ch-5 lps)\n"
+        "MOTIF TWO\nRnd 1: Work same as Rnd 1 of Motif One.\n"
+        "Rnd 2: Ch 1, sc in same st, *ch 2, sl st in a ch-5 lp of Motif One, ch 2, sk next 3 dc, sc in next dc; "
+        "rep from * 2 more times, ch 5, sk last 3 dc; join. (4 sc)\n"
+    )
+
+    assert proof.problems == ()
+    assert (proof.rows[-1].worked, proof.rows[-1].made) == (16, 4)
+
+
+@pytest.mark.parametrize(
+    ("note", "terms"),
+    [
+        ("Ch 3 at beg of row counts as first dc.", "US"),
+        ("Ch 4 counts as dc and ch 1.", "US"),
+        ("3ch counts as 1tr.", "UK"),
+        ("Ch 4 counts as tr.", "US"),
+        ("4ch counts as 1dtr.", "UK"),
+    ],
+)
+def test_a_chain_as_tall_as_its_stitch_tells_the_terms(note: str, terms: str) -> None:
+    # US: dc 3 chains, tr 4; UK: tr 3, dtr 4 (common practice).
+    stitch = note.rstrip(".").split()[-1].removeprefix("1") if "ch 1" not in note else "dc"
+    proof = prove_text(f"Scarf\n{note}\nCh 22.\nRow 1: Work 1 {stitch} in each ch.\n")
+
+    assert proof.terms == terms
+    assert not any("US or UK" in question.what for question in proof.questions)

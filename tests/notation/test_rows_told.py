@@ -25,6 +25,7 @@ Row 3: Ch 1, turn, sc in each st across. (20)
     [
         ("Row 2 forms the pattern. Cont in pattern until 80 rows in all have been worked.", 80),
         ("Rows 2 and 3 form pattern. Cont in patt until 31 rows have been worked.", 31),
+        ("Row 2 forms the pattern. Continue in pattern for another 70 rows, working evenly.", 73),
         ("Rep Rows 2 and 3 until 31 rows have been worked.", 31),
         ("Rep Row 2 until you have 30 rows.", 30),
         ("Rep Rows 2-3 to Row 41.", 41),
