@@ -21,10 +21,17 @@ from coach.notation.headers import (
     lettered_letters,
     numbered_step,
 )
-from coach.notation.lead import ON_THE_CHAIN, first_row, lead_kind, pieces_before, repeats_further
+from coach.notation.lead import (
+    ON_THE_CHAIN,
+    first_row,
+    lead_kind,
+    pieces_before,
+    repeats_further,
+)
 from coach.notation.open_foundation import open_foundation
 from coach.notation.pattern_rows import CONTINUES, FORMS
 from coach.notation.piece import Piece
+from coach.notation.run_in_headings import RING_START, run_in_heading
 
 FURNITURE = re.compile(
     r"^\W*(?:page\s+\d+(?:\s+of\s+\d+)?|\d+\s*/\s*\d+|.*[–-]\s*page\s+\d+\s+of\s+\d+|https?://\S+|www\.\S+.*|pin it!?|save\b.*|share\b.*|advertisement|print this|\(?c\)?\s*\d{4}\b.*|©.*|all rights reserved.*|copyright.*)\W*$",
@@ -148,7 +155,7 @@ def _cut(line: CleanLine, *, bare: bool) -> list[Piece] | None:
     if is_correction(text):
         return None
     begin, out = 0, []
-    if (opened := _run_in_heading(text)) is not None:
+    if (opened := run_in_heading(text)) is not None:
         name, begin = opened
         out.append(Piece("part", [(line, 0, begin)], part=name))
     heads = [
@@ -158,6 +165,9 @@ def _cut(line: CleanLine, *, bare: bool) -> list[Piece] | None:
     ]
     if not heads and _FOUNDATION_STITCHES.match(text, begin):
         return [*out, Piece("row", [(line, begin, len(text))], header=Header(0, 0, "row", (1,)))]
+    if not heads and (out or not bare) and RING_START.match(text, begin):
+        header = Header(0, 0, "round", (1,), unnamed=True)
+        return [*out, Piece("row", [(line, begin, len(text))], header=header)]
     first = heads[0].start if heads else len(text)
     if text[begin:first].strip(" \t•*–—>-#_"):
         lead = pieces_before(line, begin, first)
@@ -175,24 +185,6 @@ _FOUNDATION_STITCHES = re.compile(
     r"(?:\d+\s*f(?:sc|dc|hdc|tr)\b|f(?:sc|dc|hdc|tr)\s*\d+\b|\d+\s+foundation\s+(?:single|double|half|sc|dc|hdc|tr)\b)",
     re.IGNORECASE,
 )
-
-
-def _run_in_heading(text: str) -> tuple[str, int] | None:
-    """Return the heading that a line of work begins with ("SOLE–With white, ch 11."), and its end."""
-    found = re.match(r"\s*(?P<name>[A-Z][A-Z &'/]{2,40}?)\s*[–:.]\s*(?=\S)", text)
-    if found is None or re.match(r"(?:ROW|RND|ROUND|R|NOTE|CH)S?\b", found["name"]):
-        return None
-    rest = text[found.end() :]
-    header = header_at(rest, bare=False)
-    if header is None and lead_kind(rest) != "start" and not _later_header(rest):
-        return None
-    return found["name"].strip().title(), found.end()
-
-
-def _later_header(text: str) -> bool:
-    return bool(headers_in(text, bare=False)) and not re.search(
-        r"\bcounts?\b", text.split(".", maxsplit=1)[0]
-    )
 
 
 def _row_and_after(line: CleanLine, header: Header, end: int) -> list[Piece]:
@@ -255,9 +247,10 @@ def _goes_on(current: Piece, text: str) -> bool:
     ):
         return False
     before = current.text
+    if not before:
+        return RING_START.match(text) is not None
     return (
-        bool(before)
-        and not _finished(before)
+        not _finished(before)
         and bool(
             re.search(
                 r"[,&–-]$|\b(?:in|next|of|each|to|the|and|last|first|sk|ch|\d+|from|into|around|sts?|sc|dc|hdc|tr)$",
