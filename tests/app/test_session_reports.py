@@ -353,6 +353,93 @@ def test_r37_the_spaces_between_groups_were_worked_too() -> None:
     assert "the 19 spaces between the groups" in maker.types("seventy nine")
 
 
+def test_r37_from_the_words_of_a_pattern() -> None:
+    """Row 4 has 8 groups of 3 and one stitch at each edge: 26, with 7 spaces between the groups."""
+    maker = Maker(
+        """\
+        Runner (US terms)
+        Ch 26.
+        Row 1: Sc in 2nd ch from hook and in each ch across. (25)
+        Row 2: Ch 1, turn, sc across. (25)
+        Row 3: Ch 3 (counts as dc), turn, dc in same st, *sk 2 sts, 3 dc in next st; rep from * to last 3 sts, sk 2 sts, 2 dc in last st. (25 dc)
+        Row 4: Ch 3 (counts as dc), turn, 3 dc in each sp between groups across, dc in top of turning ch. (26 dc)
+        Row 5: Ch 1, turn, hdc in each dc across. (26 hdc)
+        """
+    )
+    maker.to_the_end_of_row(5)
+
+    told = maker.types("thirty three")
+
+    assert "33 is 7 too many. Most likely: 33 is 26 and the 7 spaces between the groups" in told
+    assert "the 7 spaces" not in maker.types("thirty four")
+
+
+SHAWL = """\
+Shawl
+Ch 31.
+Row 1: Sc in 2nd ch from hook and in each ch across. (30)
+Rows 2-40: Ch 1, turn, sc across. (30)
+"""
+
+
+def test_r06_one_wedge_among_several_makers() -> None:
+    """11 too many over Rows 2 to 12: one a row; rip back to Row 1, or keep 41. The others go on."""
+    wedge, other = Maker(SHAWL), Maker(SHAWL)
+    for maker in (wedge, other):
+        maker.to_the_end_of_row(12)
+
+    told = wedge.types("forty one")
+
+    assert "41 is 11 too many, over the 11 rows since Row 1, Rows 2 to 12: one extra a row" in told
+    assert "Rip back to the end of Row 1, or keep 41 and the shape that comes of it." in told
+    assert other.types("thirty").startswith("30")
+    other.types("next")
+    assert other.display.view.at["row"] == 13
+    wedge.types("next", "yes")
+    assert wedge.display.view.at["row"] == 13
+
+
+def test_r11_the_stitch_beside_each_corner_was_missed() -> None:
+    """Round 2 is 7 a side, 28; told 24: 4 short is one on each of the 4 sides."""
+    maker = Maker(
+        """\
+        Square (US terms)
+        Ch 4, join with sl st to form a ring.
+        Rnd 1: Ch 3 (counts as dc), 2 dc in ring, [ch 2, 3 dc in ring] 3 times, ch 2, join. (12 dc)
+        Rnd 2: Ch 3 (counts as dc), dc in next 2 dc, *(2 dc, ch 2, 2 dc) in corner sp, dc in next 3 dc; rep from * 2 more times, (2 dc, ch 2, 2 dc) in last corner sp, join. (7 dc per side, 28 dc)
+        """
+    )
+    maker.to_the_end_of_row(2)
+
+    told = maker.types("twenty four")
+
+    assert "24 is 4 too few. Most likely: 1 stitch fewer on each of the 4 sides" in told
+    assert "the first stitch after each corner was missed" in told
+
+
+def test_r26_a_row_put_down_after_the_second_group() -> None:
+    """Row 14 on 18 stitches: 5 and two groups of 2 are used, 9 are left; group 3 of 4 is next."""
+    rows = "".join(
+        f"Row {number}: Ch 1, turn, sc in each st across. (18)\n" for number in range(2, 14)
+    )
+    text = (
+        "Quay Cloth\nCh 19.\n"
+        f"Row 1 (RS): Sc in 2nd ch from hook and in each ch across. (18)\n{rows}"
+        "Row 14 (WS): Ch 1, turn, sc in next 5 sts, "
+        "[dc in next st, ch 1, sk next st] 4 times, sc in last 5 sts.\n"
+    )
+    before = Maker(text)
+    before.to_row(14)
+    while before.display.view.at["repeat"] < 3:
+        before.types("next")
+
+    assert Maker(text, progress=before.progress).first.startswith(
+        "Quay Cloth. Row 14, wrong side facing. "
+        "2 of 4 groups done: 9 stitches of the row below used, 9 left. "
+        "Next: group 3 of 4, double crochet in the next stitch, chain 1, skip 1."
+    )
+
+
 def test_r41_terms_that_nothing_tells_are_asked_before_row_1() -> None:
     maker = Maker(
         "Square\nCh 29.\nRow 1: 1 tr in 4th ch from hook, 1 tr in each ch to end, turn. (27 tr)\n"
