@@ -23,6 +23,7 @@ from coach.craft.row_ends import (
 )
 from coach.craft.step_tree import Steps
 from coach.craft.steps import Pace, StageKind, Step, renumbered, sentences
+from coach.craft.waiting_yarn import WaitingYarn, waiting_yarn
 from coach.craft.working import Action, Block, Group, Into, Passes, Where, Work
 
 LOT = 20  # a long chain is made and counted in lots of twenty
@@ -43,6 +44,7 @@ class Stage:
     below: the row below. color / color_after / color_before: the yarn in force, the next
     stage's, and the one that the stage before ended with.
     ends: how many ends the piece will have, told before its first stitch.
+    waiting: the yarn that is put down at the row's end, and when it is wanted again.
     """
 
     kind: StageKind
@@ -75,6 +77,7 @@ class Stage:
     color_after: str | None = None
     color_before: str | None = None
     ends: int = 0
+    waiting: WaitingYarn | None = None
 
     @property
     def colored(self) -> bool:
@@ -225,6 +228,7 @@ def _row_stages(
             color=_first_color(row.work) or (foundation.color if foundation else None),
             color_after=_color_brought_in(row, after),
             color_before=_last_color(rows[:at], foundation),
+            waiting=waiting_yarn(rows, at) if _color_brought_in(row, after) else None,
         )
 
 

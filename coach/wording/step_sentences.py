@@ -52,6 +52,7 @@ def step_told(stage: Stage, step: Step, terms: str = "US") -> str:
         said.extend(_remarks(step, terms))
         said.append(_last_stitch_note(stage, step))
         if step.color_next:
+            said.append(waiting_told(stage))
             said.append(LEAVE_TAIL)
         said.append(closing_count(stage))
         said.extend(_after(step, terms))
@@ -220,6 +221,22 @@ def _follows_closely(part: Block | Group) -> bool:
 def yarn(color: str) -> str:
     """Return a yarn's name aloud: "A", "the main colour"."""
     return {"MC": "the main colour", "CC": "the contrast colour"}.get(color, say(color))
+
+
+def waiting_told(stage: Stage) -> str:
+    """Return what becomes of the yarn that is put down: carried up, or cut."""
+    waiting = stage.waiting
+    if waiting is None:
+        return ""
+    name = yarn(waiting.color)
+    name = f"{name[0].upper()}{name[1:]}"
+    if waiting.again is None:
+        return f"{name} is not wanted again: cut it."
+    wanted = f"{name} is wanted again in {say(waiting.again)}"
+    if waiting.carried:
+        return f"{wanted}, at this edge: let it wait, and carry it up loosely."
+    why = "a long way up" if waiting.here else "at the other edge"
+    return f"{wanted}, {why}: cut it."
 
 
 def _colored(part: Block | Group, terms: str, before: str | None) -> str:

@@ -152,3 +152,33 @@ def test_the_plan_is_read_the_same_after_writing(before: str, after: str, terms:
     draft = read(mat(before, after), terms="US")
 
     assert alike(read(write(draft, terms=terms), terms=terms)) == alike(draft)
+
+
+@pytest.mark.parametrize(
+    ("words", "row", "told"),
+    [
+        # Down after Row 2, Rows 3 and 4 in B, up in Row 5: it hangs where Row 5 begins.
+        ("Stripe sequence: 2 rows A, 2 rows B; rep.", 2,
+         "A is wanted again in Row 5, at this edge: let it wait, and carry it up loosely."),
+        ("Stripe sequence: 1 row A, 1 row B; rep.", 1,
+         "A is wanted again in Row 3, at the other edge: cut it."),
+        # Three yarns, a row of each: down after Row 1, up in Row 4, two rows later.
+        ("Stripe sequence: 1 row A, 1 row B, 1 row C; rep.", 1,
+         "A is wanted again in Row 4, at this edge: let it wait, and carry it up loosely."),
+        ("Rows 1-2 in A, Rows 3-8 in B, Rows 9-10 in A.", 2,
+         "A is wanted again in Row 9, a long way up: cut it."),
+        ("Rows 1-4 in A, Rows 5-8 in B.", 4, "A is not wanted again: cut it."),
+    ],
+)  # fmt: skip
+def test_a_yarn_put_down_is_carried_up_or_cut(words: str, row: int, told: str) -> None:
+    stage = rows_of(prove_text(mat(words, last=10)))[row - 1]
+
+    assert told in step_told(stage, steps(stage)[-1])
+
+
+def test_what_the_pattern_says_of_cutting_is_left_to_it() -> None:
+    text = mat(after="Row 5: With B, ch 1, turn, sc in each st across. (10) Fasten off B.\n"
+               "Row 6: With A, ch 1, turn, sc in each st across. (10)", last=4)  # fmt: skip
+    fifth = rows_of(prove_text(text))[4]
+
+    assert fifth.waiting is None
