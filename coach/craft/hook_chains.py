@@ -68,30 +68,39 @@ def with_chains_worked(items: Sequence[Instruction], ground: Ground) -> tuple[In
     first_round = ground.round and ground.kind == "chain"
     out: list[Instruction] = []
     for index, item in enumerate(items):
-        following = items[index + 1] if index + 1 < len(items) else None
         if isinstance(item, Repeated):
             item = replace(item, body=with_chains_worked(item.body, ground))  # noqa: PLW2901
         elif isinstance(item, Chain) and item.counts_as is None and not (first_round and not out):
-            into = item.worked or item.count > _left_at_hook(following)
+            into = item.worked or item.count > _left_at_hook(items[index + 1 : index + 3])
             item = replace(item, worked=into)  # noqa: PLW2901
         out.append(item)
     return tuple(out)
 
 
-def _left_at_hook(item: Instruction | None) -> float:
-    """Return how many chains *item* leaves at the hook; endlessly many where it is no such skip."""
-    if isinstance(item, Skip) and item.target.noun.of is Of.FROM_HOOK:
-        return item.target.count
-    return float("inf")
+def _left_at_hook(items: Sequence[Instruction]) -> float:
+    """Return how many chains are left at the hook before one is worked; endlessly many for none.
+
+    "Ch 5, sk 2 ch, dc in next dc" of a mesh passes over a space: no chain is worked into.
+    """
+    if len(items) < 2:
+        return float("inf")
+    skip, made = items[:2]
+    if not isinstance(skip, Skip) or skip.target.noun.of is not Of.FROM_HOOK:
+        return float("inf")
+    if not isinstance(made, Make) or (
+        made.target is not None and made.target.noun.of is not Of.CHAIN
+    ):
+        return float("inf")
+    return skip.target.count
 
 
 def chains_ahead(items: Sequence[Instruction], ground: Ground) -> int:
     """Return how many chains, made before the turn, a row works into: 0 for none."""
     if ground.kind not in ("row", "round") or ground.already is None:
         return 0
-    first = next((item for item in items if not isinstance(item, Act)), None)
+    begun = [item for item in items if not isinstance(item, Act)]
     chains = ground.already[0]
-    return chains if chains > _left_at_hook(first) else 0
+    return chains if chains > _left_at_hook(begun) else 0
 
 
 def as_turning_chain(

@@ -43,7 +43,7 @@ def walked(draft: Draft, switches: Switches, opening: Opening | None = None) -> 
             walk.unit_sizes[name] = size
     for entry in walk.draft.entries:
         enter(walk, entry)
-        if len(walk.rows) >= MOST_ROWS:
+        if walk.too_many or len(walk.rows) >= MOST_ROWS:
             walk.problems.append(
                 Problem(
                     Verdict.BROKEN_NOTATION,

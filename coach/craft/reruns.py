@@ -70,14 +70,15 @@ def rerun(walk: Walk, entry: Rerun) -> None:
         return
     sources = [_otherwise(walk, line, entry) for line in sources]
     first, number_of_rows = span_of(walk, entry, len(sources))
+    if len(walk.rows) + number_of_rows > MOST_ROWS:
+        walk.too_many = True  # told before any of them is worked
+        return
     fault = wrong_times(walk, entry, len(sources), first, number_of_rows)
     total = math.ceil(number_of_rows / len(sources)) if sources else 0
     begins = len(walk.rows)
     in_yarn: dict[tuple[int, str], Line] = {}
     for index in range(number_of_rows):
         number = first + index
-        if len(walk.rows) >= MOST_ROWS:
-            return
         line = sources[index % len(sources)]
         stated = stated_for(entry.stated, index, number_of_rows)
         label = label_of(line.kind, number)

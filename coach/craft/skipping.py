@@ -5,14 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 
 from coach.craft.beginning_chains import skip_at_hook
-from coach.craft.fabric import (
-    take,
-)
+from coach.craft.fabric import Kind, Run, opened, take
 from coach.craft.hand import Hand
 from coach.craft.pattern import (
     Noun,
     Of,
     Skip,
+    Target,
     Which,
 )
 from coach.craft.places_wanted import moved_on, none_found, sought, to_the_last, where_of
@@ -24,7 +23,8 @@ def skip(bench: Bench, item: Skip, hand: Hand) -> Hand:
     """Places passed over on purpose."""
     target = item.target
     if target.noun.of is Of.FROM_HOOK:
-        if not (bench.ground.round and (hand.standing or hand.chained)):
+        in_a_ring = bench.ground.round and (hand.standing or hand.chained)
+        if not in_a_ring and not _over_a_mesh(bench, hand):
             return skip_at_hook(bench, item, hand)
         # a chain joined in a ring has no end at the hook: its chains are places like any other
         target = replace(target, noun=Noun(Of.CHAIN))
@@ -43,6 +43,8 @@ def skip(bench: Bench, item: Skip, hand: Hand) -> Hand:
         return _skip_turning(bench, hand)
     if target.which is Which.LAST and target.noun.of is not Of.SPACE:
         hand = to_the_last(target.count, hand)
+    if _chains_of_a_space(target, hand):
+        target = replace(target, count=1, noun=Noun(Of.SPACE, None, target.count))
     wanted = sought(bench, target, hand)
     got = take(hand.rest, target.count, wanted)
     if target.noun.of in (Of.NAMED, Of.SPACE, Of.UNIT) and not got.found:
@@ -53,6 +55,22 @@ def skip(bench: Bench, item: Skip, hand: Hand) -> Hand:
     where = where_of(bench, target, Into.SPACE if spaces else Into.NEXT, got)
     block = Block("sk", target.count, where, uses=uses, uses_spaces=uses_spaces, color=hand.color)
     return moved_on(hand.making((), block), got, uses, uses_spaces)
+
+
+def _over_a_mesh(bench: Bench, hand: Hand) -> bool:
+    """Tell whether "sk 2 ch" stands in a later row, where no chain is at the hook."""
+    if bench.ground.kind not in ("row", "round") or hand.rest is None:
+        return False
+    run = opened(hand.rest).item
+    return isinstance(run, Run) and run.cell.kind is Kind.SPACE
+
+
+def _chains_of_a_space(target: Target, hand: Hand) -> bool:
+    """Tell whether "sk next ch" of a mesh passes over the space that is met next."""
+    if target.noun.of is not Of.CHAIN or target.which is not Which.NEXT or hand.rest is None:
+        return False
+    run = opened(hand.rest).item
+    return isinstance(run, Run) and run.cell.kind is Kind.SPACE and run.cell.length == target.count
 
 
 def _skip_turning(bench: Bench, hand: Hand) -> Hand:

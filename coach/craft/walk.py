@@ -86,6 +86,7 @@ class Walk:
     gauge: Gauge | None = None
     starts: list[Start] = field(default_factory=list)
     twin_rows: dict[int, ProvedRow] = field(default_factory=dict)  # as on what was really made
+    too_many: bool = False  # a repeat asks for more rows than any pattern has
     slip_line: int = 0  # the line of the count that twin_rows go on without
     disproved: set[int] = field(default_factory=set)  # lines whose count later rows showed wrong
     results_by_row: list[RowResult] = field(default_factory=list)

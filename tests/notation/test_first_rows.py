@@ -128,3 +128,27 @@ def test_chains_left_in_the_first_row_are_met_at_the_end_of_the_second() -> None
 def test_a_folded_edge_is_worked_through_both_layers(words: str) -> None:
     assert came_to("round sc 8", f"Rnd 6: {words}. (4)") == "ok 8 -> 4"
     assert came_to("round sc 8", f"Rnd 6: {words}. (5)") == "count-mismatch"
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "Ch 5 (counts as dc and ch 2), turn, *sk 2 ch, dc in next dc, ch 2; rep from * 8 times more, "
+        "sk 2 ch, dc in 3rd ch of turning ch",
+        "Ch 5, sk 2 ch, dc in next dc, *ch 2, sk 2 ch, dc in next dc; rep from * across",
+        "Ch 5, turn, sk next 2 chs, dc in next dc, *ch 2, dc in next dc; rep from * across",
+    ],
+)
+def test_chains_skipped_in_a_mesh_are_its_spaces(words: str) -> None:
+    text = f"Row 2: {words}. (11 dc, 10 ch-2 sps)"
+    assert came_to("10 x (dc, ch2), dc, counted 5", text) == "ok 11/10 -> 11/10"
+    assert came_to("9 x (dc, ch2), dc, counted 5", text) != "ok 10/9 -> 11/10"
+
+
+def test_a_row_number_with_a_figure_too_many_is_told_before_any_row_is_worked() -> None:
+    proof = prove_text(
+        "Ch 20. Row 1: Sc in 2nd ch from hook and in each ch across. (19)\n"
+        "Rows 2-1000000000: Ch 1, turn, sc in each st across. (19)"
+    )
+    assert [str(code) for code in codes(proof)] == ["broken-notation"]
+    assert len(proof.rows) == 2
