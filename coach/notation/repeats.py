@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from coach.craft.pattern import (
@@ -141,6 +142,7 @@ def repeat(reader: RowState, items: list[Instruction], marks: Marks) -> list[Ins
                 cut = reader.sentence if 0 < reader.sentence < len(items) else 0
                 if not cut and isinstance(items[0], Chain) and len(items) > 1:
                     cut = 1
+                cut = _after_the_first(items, cut)
                 head, body = items[:cut], items[cut:]
                 return [
                     *head,
@@ -168,6 +170,36 @@ def repeat(reader: RowState, items: list[Instruction], marks: Marks) -> list[Ins
         return items
     fold(reader, mark, tail, items, marks)
     return items
+
+
+def _after_the_first(items: Sequence[Instruction], cut: int) -> int:
+    """Return where "repeat that" begins at the earliest: "the first stitch" is there only once."""
+    for index in range(len(items) - 1, cut - 1, -1):
+        item = items[index]
+        where = item.target if isinstance(item, Make | GroupIn) else None
+        if where is not None and where.which is Which.FIRST and worked_yet(items[index + 1 :]):
+            return index + 1
+    return cut
+
+
+_RECAP = (",", "and", "then", "so", "that's", "meaning", "you", "it", "end", "finish", "with", "on", "a", "the")  # fmt: skip
+
+
+def recapped(reader: RowState, items: Sequence[Instruction]) -> Act | None:
+    """Take "So single, double, single, double, and you end with a single": told again, not worked again."""
+    cursor = reader.cursor
+    start = cursor.at
+    before = cursor.tokens[start - 1] if start else None
+    if before is None or not before.is_(".", "!") or not any(is_open(item) for item in items):
+        return None
+    end = clause_end(cursor.tokens, start)
+    words = cursor.tokens[start:end]
+    if sum(token.kind == "stitch" for token in words) < 2:
+        return None
+    if not all(token.kind == "stitch" or token.is_(*_RECAP) for token in words):
+        return None
+    cursor.at = end
+    return Act("remark", cursor.place(start), " ".join(token.raw for token in words))
 
 
 def _worked_again(

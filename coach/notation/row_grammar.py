@@ -28,7 +28,7 @@ from coach.notation.cursor import Cursor
 from coach.notation.groups import bracket, in_place_first
 from coach.notation.joins import joins
 from coach.notation.other_sides import loops_only
-from coach.notation.repeats import repeat, star, trailing
+from coach.notation.repeats import recapped, repeat, star, trailing
 from coach.notation.row_state import DEEPEST, SEPARATORS, STARS, Marks, RowState
 from coach.notation.skips import leaving, skipping
 from coach.notation.stitch_words import stitches
@@ -149,12 +149,14 @@ def sequence(reader: RowState, closer: str | None) -> list[Instruction]:
 def item(reader: RowState, items: list[Instruction], marks: Marks) -> list[Instruction]:  # noqa: PLR0911
     """Take one instruction, add it to *items* and return them."""
     cursor = reader.cursor
-    if not letter_of_yarn(reader):
-        cursor.skip_fillers()
+    if (recap := recapped(reader, items)) is not None:
+        return [*items, recap]
+    _pass_fillers(reader)
     joiner = cursor.takes("and", "then", "plus", "+", "&")
     if joiner is not None and not cursor.sees("rep"):
         joined(reader, items, marks, one_place=not joiner.is_("then"))
         return items
+    _pass_fillers(reader)
     token = cursor.now
     if token is None:
         return items
@@ -214,6 +216,15 @@ def plainly_a_stitch(cursor: Cursor, token: Token) -> bool:
     """Tell whether a stitch that is worked is named here, with a number before it or none."""
     named = cursor.peek() if token.kind == "num" else token
     return named is not None and named.kind == "stitch" and named.text != "sl st"
+
+
+def _pass_fillers(reader: RowState) -> None:
+    """Pass words that carry nothing, and "this time", but not a yarn called A."""
+    cursor = reader.cursor
+    if cursor.sees("this") and cursor.ahead_is(1, "time", "times"):
+        cursor.at += 2  # "and this time put a single crochet in every stitch"
+    if not letter_of_yarn(reader):
+        cursor.skip_fillers()
 
 
 def joined(reader: RowState, items: list[Instruction], marks: Marks, *, one_place: bool) -> None:

@@ -28,7 +28,7 @@ _SPAN = (
     rf"(?:\s*(?:-|–|to|through|thru)\s*(?:(?:rows?|rnds?|rounds?|r)\s*)?(?!{_HOW_OFTEN})\d+)?"
 )
 RERUN = re.compile(
-    r"^\W*(?:(?:with|using|in)\s+[\w ]{1,20}[,:]\s*)?(?:(?:now|then|so|just|simply|keep|is|are|you|we|exactly|(?:the\s+)?exact|work|cont(?:inue)?(?: to| on)?|carry\s+on)[\s,]+)*(?P<verb>rep(?:eat(?:ing)?)?s?|alternat(?:e|ing)(?:\s+between)?|work(?:ed)?(?:\s+(?:as(?:\s+for)?|same as))?|as(?:\s+for)?|(?:the\s+)?same\s+as|(?:just\s+)?like|work\s+rows?)\s+"
+    r"^\W*(?:(?:with|using|in)\s+[\w ]{1,20}[,:]\s*)?(?:(?:now|then|so|just|simply|keep|is|are|you|we|exactly|the\s+same(?:\s+thing)?(?:\s+over)?\s+again|(?:the\s+)?exact|work|cont(?:inue)?(?: to| on)?|carry\s+on)[\s,]+)*(?P<verb>rep(?:eat(?:ing)?)?s?|alternat(?:e|ing)(?:\s+between)?|work(?:ed)?(?:\s+(?:as(?:\s+for)?|same as))?|as(?:\s+for)?|(?:the\s+)?same\s+as|(?:just\s+)?like|work\s+rows?)\s+"
     rf"(?:(?:the\s+)?(?P<word>rows?|rnds?|rounds?|r)\.?\s*(?P<numbers>{_SPAN}(?:\s*(?:and|&|,(?!\s*{_HOW_OFTEN}))\s*{_SPAN})*)(?P<on>\s+to\s+last\b)?"
     r"|(?:(?:the\s+)?(?:last|previous)|these|those|this|both)\s+(?:(?P<last>\d+|two|three|four|five|six|seven|eight|nine|ten)\s+)?(?P<word2>rows?|rnds?|rounds?))",
     re.IGNORECASE,
