@@ -31,6 +31,12 @@ GOING_ON = re.compile(
     re.IGNORECASE,
 )
 
+PLAIN = re.compile(
+    rf"^\W*(?:(?:now|then)\s+)?(?:work\s+|(?:continue|cont|keep\s+on)\s+(?:to\s+)?)?(?:1\s*)?(?P<stitch>{_STITCH})\s+"
+    r"(?:in(?:to)?\s+(?:each|every|all)\s+(?:sts?|stitch(?:es)?|sc|dc|hdc|tr|htr)\s*,?\s*)?(?:a?round|across|to\s+end)?\s*,?\s+for\s+(?:the\s+next\s+)?(?=\S+\s+(?:more\s+)?r)",
+    re.IGNORECASE,
+)
+
 
 def is_even(text: str) -> bool:
     """Tell whether *text* asks for rows without words of their own, and says how far they go."""
@@ -52,7 +58,9 @@ def even_length(text: str) -> re.Match[str] | None:
 def _going_on(text: str) -> Extent | None:
     """Return how far "continue in this way until 9 rows have been worked" goes, if in rows."""
     found = GOING_ON.match(text)
-    extent = extent_of(text[found.end() :]) if found else None
+    plain = PLAIN.match(text)
+    rest = text[found.end() :] if found else f"for {text[plain.end() :]}" if plain else ""
+    extent = extent_of(rest)
     return extent if extent and extent.times is None else None
 
 
@@ -75,7 +83,7 @@ def even_rows(piece: Piece, facts: Facts, after: int) -> Rerun | None:
     if found is not None:
         times, row = number_of(found["number"]), found["as"]
     else:
-        found, row = GOING_ON.match(text), None
+        found, row = GOING_ON.match(text) or PLAIN.match(text), None
         extent = _going_on(text)
         last = extent.last_after(after, 1) if extent else None
         times = last - after if last is not None else None
@@ -87,7 +95,7 @@ def even_rows(piece: Piece, facts: Facts, after: int) -> Rerun | None:
 
 def _even_source(piece: Piece, facts: Facts, found: re.Match[str] | None) -> tuple[str, ...]:
     """Return the source: the last row, or one in each, in the stitch named or that of the row below."""
-    if found and found["same"]:
+    if found and found.groupdict().get("same"):
         return ("last 1",)
     if found and found["stitch"]:
         tokens = understood(tokens_of(piece.spans), facts.vocabulary)

@@ -21,11 +21,11 @@ _UNIT = r"(?:rows?|rnds?|rounds?)\b"
 _FURTHER = r"(?:more|further|additional|extra)"
 _TO_ROW = re.compile(
     r"\b(?:until|till|to|through|thru|for|up\s+to(?:\s+and\s+including)?|including)\s+(?:the\s+)?"
-    r"(?:end\s+of\s+|after\s+)?(?:row|rnd|round)\s*(?P<rows>\d{1,5})\b",
+    r"(?:end\s+of\s+|after\s+)?(?:row|rnd|round)(?:s\s*\d+\s*(?:-|–|to|through))?\s*(?P<rows>\d{1,5})\b",
     re.IGNORECASE,
 )
 _MORE_ROWS = re.compile(
-    rf"\b(?:(?:another|(?:a\s+)?further|an\s+additional|(?:for\s+)?the\s+next)\s+(?P<before>{NUMBER})\s+{_UNIT}"
+    rf"\b(?:(?:another|(?:a\s+)?further|an\s+additional|(?:for\s+)?(?:the\s+)?next)\s+(?P<before>{NUMBER})\s+{_UNIT}"
     rf"|(?P<within>{NUMBER})\s+{_FURTHER}\s+(?:patt(?:ern)?\s+)?{_UNIT}"
     rf"|(?P<after>{NUMBER})\s+(?:patt(?:ern)?\s+)?{_UNIT}\s+{_FURTHER}\b)",
     re.IGNORECASE,

@@ -197,6 +197,11 @@ BOTH, LAST = ["sc", "hdc"] * 3, ["hdc"] * 6
         ("Work even until 9 rows have been completed.", LAST),
         ("Work even in sc for 6 rows. Fasten off.", ["sc"] * 6),
         ("Continue in dc until 9 rows have been worked.", ["dc"] * 6),
+        ("Repeat Row 3 for next 6 rows.", LAST),
+        ("Repeat Row 3 for Rows 4-9.", LAST),
+        ("Sc in each st across for 6 rows. (20)", ["sc"] * 6),
+        ("Dc across for the next 6 rows.", ["dc"] * 6),
+        ("Continue to hdc in each st across for 6 more rows.", LAST),
     ],
 )
 def test_how_far_rows_go_on_is_read_in_every_dress(sentence: str, worked: list[str]) -> None:
