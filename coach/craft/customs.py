@@ -40,6 +40,8 @@ def flipped(keys: Iterable[Key]) -> Switches:
                 switches = replace(switches, figure=True)
             case "slip":
                 switches = replace(switches, slips=True)
+            case "ring":
+                switches = replace(switches, no_ring=True)
             case "end":
                 switches = replace(switches, ends_worked=True)
             case "hook":
@@ -57,6 +59,7 @@ _WHAT = {
     "bare": "a number before or after a stitch, such as 2 sc",
     "figure": "work in the space of a group",
     "slip": "slip stitches in the middle of a row",
+    "ring": "a first round that does not say what it is worked into",
     "end": "the stitches that a row stops before, with nothing after them",
     "hook": "a first row that does not say in which chain it begins",
 }
@@ -67,6 +70,7 @@ _CHOICES = {
     "bare": ("one in each of so many places", "so many in one place"),
     "figure": ("uses its space", "uses the whole group up"),
     "slip": ("travel along and are not counted", "are stitches of the row"),
+    "ring": ("is worked into a ring", "is worked into stitches below"),
     "end": ("are left unworked", "must be worked"),
     "hook": ("leaves the stitch's height of chains at the hook", "goes into every chain"),
 }

@@ -29,7 +29,8 @@ class Switches:
     stitches pass over as many. slips: a slip stitch in the middle of a row is a stitch.
     figure: work in the space of a group uses the whole group up. whole_chain: a first row that
     does not say where it begins is worked into every chain, none left at the hook. ends_worked:
-    nothing is left at a row's end that is not said to be left.
+    nothing is left at a row's end that is not said to be left. no_ring: a first round that names
+    no place is not begun in a ring.
     """
 
     bare_in_one: bool = False
@@ -42,6 +43,7 @@ class Switches:
     figure: bool = False
     whole_chain: bool = False
     ends_worked: bool = False
+    no_ring: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 from itertools import islice
 
 from coach.craft import fabric
@@ -161,8 +162,19 @@ def _on_the_bench(bench: Bench, body: tuple[Instruction, ...]) -> tuple[Instruct
     return body
 
 
+def _begins_unsaid(body: Sequence[Instruction], ground: Ground) -> bool:
+    """Tell whether a first round only says "6 sc": the ring stands in the words before it, or nowhere."""
+    if ground.kind != "none" or not ground.round:
+        return False
+    first = next((item for item in body if not isinstance(item, Act)), None)
+    return isinstance(first, Make) and first.target is None and not first.increase
+
+
 def _after_chains_made(bench: Bench, body: Sequence[Instruction], start: Hand) -> Hand:
     """Return the hand after the chain that was made before the turn, if there was one."""
+    if _begins_unsaid(body, bench.ground):
+        bench.looked.add(("ring", 0))
+        return start if bench.switches.no_ring else replace(start, ring=True)
     if ahead := chains_ahead(body, bench.ground):
         return along_chains(start, ahead, already=True)
     if not bench.ground.already:

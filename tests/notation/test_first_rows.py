@@ -152,3 +152,11 @@ def test_a_row_number_with_a_figure_too_many_is_told_before_any_row_is_worked() 
     )
     assert [str(code) for code in codes(proof)] == ["broken-notation"]
     assert len(proof.rows) == 2
+
+
+@pytest.mark.parametrize("before", ["Magic ring.\n", "Start with a magic ring.\n", ""])
+def test_a_first_round_that_names_no_place_is_worked_into_a_ring(before: str) -> None:
+    proof = prove_text(f"US terms\n{before}Rnd 1: 8 sc. (8)\nRnd 2: 2 sc in each st. (16)")
+    assert (proof.verdict, made(proof)) == ("proved", [8, 16])
+    wrong = prove_text(f"US terms\n{before}Rnd 1: 8 sc. (7)\nRnd 2: 2 sc in each st. (16)")
+    assert [str(code) for code in codes(wrong)] == ["count-mismatch"]
