@@ -118,8 +118,35 @@ def add_noise(waves: Tensor, noise: Tensor, decibels: Tensor) -> Tensor:
     return waves + noise * gain
 
 
+def swelling(noise: Tensor, share: float) -> Tensor:
+    """Return the noise with, for some, a loudness that comes and goes, as talk and water do."""
+    count, samples = noise.shape
+    device = noise.device
+    knots = torch.randn(count, 1, 3 + samples // 4000, device=device) * 6
+    decibels = torch.nn.functional.interpolate(knots, samples, mode="linear", align_corners=True)
+    swells = 10 ** (decibels[:, 0] / 20)
+    return noise * torch.where(_chance(count, share, device)[:, None], swells, 1.0)
+
+
+def heard_through(waves: Tensor, share: float) -> Tensor:
+    """Return the waves, some of them overdriven, or in the 8-bit steps of a telephone line."""
+    count = waves.shape[0]
+    kind = torch.rand(count, 1, device=waves.device) / share
+    peak = waves.abs().amax(1, keepdim=True).clamp(min=1e-6)
+    clipped = waves.clamp(-0.4 * peak, 0.4 * peak)
+    # mu-law of ITU-T G.711, mu 255
+    folded = torch.sign(waves) * torch.log1p(255 * (waves / peak).abs()) / math.log(256)
+    stepped = (folded * 127).round() / 127
+    coarse = torch.sign(stepped) * torch.expm1(stepped.abs() * math.log(256)) / 255 * peak
+    return torch.where(kind < 0.4, clipped, torch.where(kind < 1, coarse, waves))
+
+
 def disturb(clean: Tensor) -> Tensor:
-    """Return clean speech as a far, noisy or unsteady speaker would give it; full scale 1."""
+    """Return clean speech as a far, noisy or unsteady speaker would give it; full scale 1.
+
+    Two in three clips get steady or swelling noise, most of it 0 to 18 dB below the speech, one
+    in three other voices besides.
+    """
     count, samples = clean.shape
     device = clean.device
     padded = samples + ROOM_SAMPLES
@@ -130,16 +157,37 @@ def disturb(clean: Tensor) -> Tensor:
     peak = waves.abs().amax(1, keepdim=True).clamp(min=1e-6)
     waves = waves / peak * 10 ** (_uniform(count, -30, -1, device)[:, None] / 20)
     quiet = torch.full((count,), 200.0, device=device)
-    steady = torch.where(_chance(count, 0.7, device), _uniform(count, 4, 40, device), quiet)
-    waves = add_noise(waves, coloured_noise(count, samples, device), steady)
-    room = torch.where(_chance(count, 0.3, device), _uniform(count, 5, 30, device), quiet)
+    loud = torch.where(
+        _chance(count, 0.7, device), _uniform(count, 0, 18, device), _uniform(count, 15, 40, device)
+    )
+    steady = torch.where(_chance(count, 0.68, device), loud, quiet)
+    noise = swelling(coloured_noise(count, samples, device), 0.3)
+    waves = add_noise(waves, noise, steady)
+    room = torch.where(_chance(count, 0.33, device), _uniform(count, 2, 28, device), quiet)
     talkers = int(torch.randint(1, 7, (1,)))
     waves = add_noise(waves, babble(clean, talkers), room)
     bursts = torch.where(_chance(count, 0.08, device), _uniform(count, 15, 35, device), quiet)
     waves = add_noise(waves, clinks(count, samples, device), bursts)
+    waves = heard_through(waves, 0.08)
     floor = 10 ** (_uniform(count, -95, -70, device)[:, None] / 20)
     waves = waves + torch.randn_like(waves) * floor
     return (waves.clamp(-1, 1) * 32767).round() / 32767
+
+
+def masked(energies: Tensor, share: float) -> Tensor:
+    """Return (batch, frames, bands) with a band and two times of some clips at the clip's mean."""
+    count, frames, bands = energies.shape
+    device = energies.device
+    place, band = torch.arange(frames, device=device), torch.arange(bands, device=device)
+    width = _uniform(count, 0, 9, device)[:, None]
+    start = _uniform(count, 0, bands - 4, device)[:, None]
+    hidden = ((band >= start) & (band < start + width))[:, None, :].expand_as(energies)
+    for _ in range(2):
+        length = _uniform(count, 0, 9, device)[:, None]
+        begin = _uniform(count, 0, frames, device)[:, None]
+        hidden = hidden | ((place >= begin) & (place < begin + length))[:, :, None]
+    hidden = hidden & _chance(count, share, device)[:, None, None]
+    return torch.where(hidden, energies.mean((1, 2), keepdim=True), energies)
 
 
 class Cepstra:
@@ -155,8 +203,13 @@ class Cepstra:
         self._cosine = torch.as_tensor(turn, dtype=torch.float32, device=device)
         self._window = torch.as_tensor(features.window(), dtype=torch.float32, device=device)
 
-    def __call__(self, waves: Tensor, warp: float = 1.0, dither: float = 1.0) -> Tensor:
-        """Return (batch, frames, 40) of waves at full scale 1."""
+    def __call__(
+        self, waves: Tensor, warp: float = 1.0, dither: float = 1.0, *, masks: float = 0.0
+    ) -> Tensor:
+        """Return (batch, frames, 40) of waves at full scale 1.
+
+        masks: the share of clips that lose a band of frequencies and two short times.
+        """
         frames = (waves * 32768.0).unfold(1, features.FRAME, features.STEP)
         frames = frames + torch.randn_like(frames) * dither
         frames = frames - frames.mean(2, keepdim=True)
@@ -164,6 +217,8 @@ class Cepstra:
         shaped = (frames - features.PRE_EMPHASIS * before) * self._window
         power = torch.fft.rfft(shaped, features.FFT).abs() ** 2
         energies = (power @ self._banks[warp]).clamp(min=features.FLOOR).log()
+        if masks:
+            energies = masked(energies, masks)
         return energies @ self._cosine
 
 

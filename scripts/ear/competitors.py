@@ -44,11 +44,20 @@ def near_numbers(text: str, rng: random.Random) -> str:
     return " ".join(words)
 
 
-def rivals(text: str, commands: Sequence[str], count: int, rng: random.Random) -> list[str]:
-    """Return *count* texts that are not *text*: near numbers where it has some, else commands."""
-    found: list[str] = []
+def rivals(
+    text: str,
+    commands: Sequence[str],
+    count: int,
+    rng: random.Random,
+    alike: Sequence[str] = (),
+) -> list[str]:
+    """Return *count* texts that are not *text*: near numbers where it has some, else commands.
+
+    alike: commands that sound most like the text; a third of the rivals are drawn from them.
+    """
     words = text.split()
     numeric = any(word in NUMBER_WORDS for word in words)
+    found = rng.sample(alike, min(len(alike), count // 3))
     # single commands that share a word are the likeliest mistakes
     sharing = [each for each in commands if set(each.split()) & set(words) and each != text]
     found += rng.sample(sharing, min(len(sharing), count // 4))

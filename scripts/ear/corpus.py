@@ -29,6 +29,7 @@ SPEEDS = (0.9, 1.0, 1.12)
 MOST_WORDS = 32
 BATCH_SECONDS = 420.0
 QUIET_PART = 0.012  # of a clip's peak: below it is silence in synthetic speech
+MASKED_SHARE = 0.4
 WORST_SHARE = 0.03  # of each speed's alignments, left out of training
 
 
@@ -263,7 +264,7 @@ def draw(
     if backwards:
         waves = placed(waves.flip(1), samples - waves.shape[1], waves.shape[1])
     sound = augment.disturb(placed(waves, lead * OUTPUT_STEP + jitter, total))
-    heard = cepstra(sound, warp)
+    heard = cepstra(sound, warp, masks=MASKED_SHARE)
     outputs = (heard.shape[1] + SUBSAMPLING - 1) // SUBSAMPLING
     place = torch.arange(outputs, device=device) - lead[:, None] + ALIGN_LEAD // OUTPUT_STEP
     sizes = labels.count[chosen][:, None]

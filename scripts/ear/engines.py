@@ -9,7 +9,6 @@ they are the engines' own published voices, and blends of those.
 
 from __future__ import annotations
 
-import io
 import json
 import random
 import subprocess
@@ -37,12 +36,15 @@ ESPEAK_UNFIT = frozenset(
 )
 KOKORO_TRAINING_VOICES = ("jf_alpha", "jf_gongitsune", "jf_tebukuro", "jm_kumo")
 KOKORO_HELD_OUT_VOICE = "jf_nezumi"
+RHVOICE_TRAINING_VOICES = ("bdl", "clb", "slt")
+RHVOICE_HELD_OUT_VOICES = ("alan",)  # decides when to stop; its licence is not stated anywhere
 
 LICENCES = {
     "espeak-ng": "GPL-3.0-or-later (program and voices; its output is free of it)",
     "flite": "BSD-like, Carnegie Mellon University (program and the kal, kal16, awb, rms, slt voices)",
     "festival": "X11-like, University of Edinburgh (program); kal and ked diphones and the slt HTS voice: "
     "free for any use with notice kept",
+    "rhvoice": "LGPL-2.1-or-later (program); bdl, clb, slt: made from the CMU ARCTIC recordings, free with notice kept",
     "kokoro": "Apache-2.0 (Kokoro-82M weights and voices), ONNX export MIT",
     "piper": "voice joe: data CC0 by its card, fine-tuned from another voice of the same project (test only)",
 }
@@ -69,12 +71,19 @@ def at_16k(samples: Samples, rate: int) -> Samples:
     return np.asarray(flat / (np.abs(flat).max() + 1e-9) * 0.5, np.float32)
 
 
-def _read_wave(data: bytes | Path) -> Samples:
-    import soundfile  # type: ignore[import-untyped]
+def read_wave(data: bytes | Path) -> Samples:
+    """Return the samples of a one-channel 16-bit RIFF sound, as all these engines write them.
 
-    source = io.BytesIO(data) if isinstance(data, bytes) else str(data)
-    samples, rate = soundfile.read(source, dtype="float32")
-    return at_16k(samples, rate)
+    espeak-ng writes to a pipe and so states no true length: what follows the header is the sound.
+    """
+    whole = data if isinstance(data, bytes) else data.read_bytes()
+    start = whole.find(b"data")
+    if whole[:4] != b"RIFF" or start < 0:
+        raise ValueError("an engine gave no RIFF sound")
+    rate = int.from_bytes(whole[24:28], "little")
+    sound = whole[start + 8 :]
+    samples = np.frombuffer(sound[: len(sound) // 2 * 2], "<i2")
+    return at_16k(np.asarray(samples / 32768, np.float32), rate)
 
 
 def respelled(text: str) -> str:
@@ -119,7 +128,7 @@ def espeak(text: str, rng: random.Random) -> Spoken:
         capture_output=True,
         check=True,
     )
-    return Spoken(_read_wave(done.stdout), "espeak-ng", f"{accent}+{variant}", text)
+    return Spoken(read_wave(done.stdout), "espeak-ng", f"{accent}+{variant}", text)
 
 
 def flite(voice: str) -> Callable[[str, random.Random], Spoken]:
@@ -146,7 +155,7 @@ def flite(voice: str) -> Callable[[str, random.Random], Spoken]:
                 capture_output=True,
                 check=True,
             )
-            return Spoken(_read_wave(wave), "flite", voice, text)
+            return Spoken(read_wave(wave), "flite", voice, text)
 
     return speak
 
@@ -166,8 +175,28 @@ def festival_batch(voice: str, texts: list[str], rng: random.Random) -> list[Spo
         for index, text in enumerate(texts):
             wave = Path(folder) / f"{index}.wav"
             if wave.exists():
-                spoken.append(Spoken(_read_wave(wave), "festival", voice, text))
+                spoken.append(Spoken(read_wave(wave), "festival", voice, text))
     return spoken
+
+
+def rhvoice(voice: str) -> Callable[[str, random.Random], Spoken]:
+    """Return a speaker for one RHVoice voice, at random speed and pitch, by its test program."""
+    if voice not in RHVOICE_TRAINING_VOICES + RHVOICE_HELD_OUT_VOICES:
+        raise ValueError(f"the licence of RHVoice's {voice} was not checked")
+
+    def speak(text: str, rng: random.Random) -> Spoken:
+        with tempfile.TemporaryDirectory() as folder:
+            wave = Path(folder) / "said.wav"
+            rate, pitch = rng.randint(70, 150), rng.randint(75, 135)
+            subprocess.run(
+                ["RHVoice-test", "-p", voice, "-r", str(rate), "-t", str(pitch), "-o", str(wave)],
+                input=respelled(text).encode(),
+                capture_output=True,
+                check=True,
+            )
+            return Spoken(read_wave(wave), "rhvoice", voice, text)
+
+    return speak
 
 
 def piper(text: str, rng: random.Random, *, _kept: dict[str, Any] = {}) -> Spoken:  # noqa: B006

@@ -28,7 +28,7 @@ SPEED_LOW, SPEED_HIGH = 0.75, 1.35
 def plan(folder: Path, count: int, seed: int) -> None:
     """Write tokens, style and speed of *count* utterances; needs espeak-ng and the voices."""
     from . import engines
-    from .make_speech import hesitating
+    from .make_speech import careful, hesitating, plain, uncareful
     from .utterances import utterance
 
     rng, blend = random.Random(seed), np.random.default_rng(seed)
@@ -36,7 +36,7 @@ def plan(folder: Path, count: int, seed: int) -> None:
     tokens: list[list[int]] = []
     vectors, speeds, facts = [], [], []
     for _ in range(count):
-        text = hesitating(utterance(rng)[1], rng)
+        text = careful(hesitating(utterance(rng)[1], rng), rng)
         accent = rng.choice(("en-us", "en-us", "en-us", "en-gb"))
         said = engines.kokoro_phonemes(text, accent)
         row = [letters[letter] for letter in said if letter in letters][:200]
@@ -55,7 +55,7 @@ def plan(folder: Path, count: int, seed: int) -> None:
         tokens.append([0, *row, 0])
         vectors.append(np.asarray(mixed + jitter, np.float16))
         speeds.append(rng.uniform(SPEED_LOW, SPEED_HIGH))
-        facts.append({"engine": "kokoro", "voice": "blend", "text": text.replace(",", "")})
+        facts.append({"engine": "kokoro", "voice": "blend", "text": uncareful(plain(text))})
     lengths = np.asarray([len(row) for row in tokens], np.int32)
     folder.mkdir(parents=True, exist_ok=True)
     np.savez_compressed(

@@ -1,6 +1,6 @@
 """Makes the synthetic training speech: one raw sound file and one line of facts an utterance.
 
-Run: python -m scripts.ear.make_speech FOLDER --hours 7 --seed 1
+Run: python -m scripts.ear.make_speech FOLDER --hours 30 --seed 1
 The held-out voices (flite awb, Kokoro's jf_nezumi, Piper joe, the human prompts) are refused here.
 """
 
@@ -11,15 +11,16 @@ from __future__ import annotations
 import argparse
 import json
 import random
+import re
 import subprocess
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 import numpy as np
 
 from . import engines
 from .engines import RATE, Spoken
-from .utterances import utterance
+from .utterances import SHARES, utterance
 
 Batch = Callable[[list[str], random.Random], list[Spoken]]
 
@@ -27,25 +28,61 @@ BATCH = 120
 
 # Part of the training speech by each voice; Kokoro's part is made by kokoro_batch.py.
 VOICE_SHARES = {
-    "espeak-ng": 0.30,
-    "flite rms": 0.17,
-    "flite slt": 0.14,
-    "flite kal16": 0.09,
-    "flite kal": 0.04,
-    "festival ked_diphone": 0.09,
-    "festival kal_diphone": 0.05,
-    "festival cmu_us_slt_arctic_hts": 0.12,
+    "espeak-ng": 0.26,
+    "rhvoice bdl": 0.13,
+    "rhvoice clb": 0.13,
+    "rhvoice slt": 0.06,
+    "flite rms": 0.13,
+    "flite slt": 0.07,
+    "flite kal16": 0.06,
+    "flite kal": 0.02,
+    "festival ked_diphone": 0.06,
+    "festival kal_diphone": 0.03,
+    "festival cmu_us_slt_arctic_hts": 0.05,
 }
-HELD_OUT = ("awb", "nezumi", "joe")
+HELD_OUT = ("awb", "nezumi", "joe", "alan")
 
 
 def hesitating(text: str, rng: random.Random) -> str:
-    """Return the text with a comma inside now and then, where the engines make a short pause."""
+    """Return the text as it may be read out: a pause inside now and then, and an end of some kind.
+
+    A comma makes the engines pause; ".", "," "?" and "!" at the end bend the last word's tune.
+    """
     words = text.split()
     if len(words) > 1 and rng.random() < 0.12:
         place = rng.randrange(1, len(words))
         words[place - 1] += ","
-    return " ".join(words)
+    return " ".join(words) + rng.choices(("", ".", ",", "?", "!"), (50, 20, 12, 12, 6))[0]
+
+
+def plain(text: str) -> str:
+    """Return the words alone, without the signs that *hesitating* adds."""
+    return text.translate(str.maketrans("", "", ",.?!"))
+
+
+# People who take care, and prompt speakers, say a strong "ty": the engines only a weak "dy".
+STRONG_TY = {
+    "twenty": "twen tea", "thirty": "thurr tea", "forty": "for tea", "fifty": "fif tea",
+    "sixty": "six tea", "seventy": "seven tea", "eighty": "ay tea", "ninety": "nine tea",
+}  # fmt: skip
+
+
+def careful(text: str, rng: random.Random, share: float = 0.3) -> str:
+    """Return the text with some numbers in -ty respelt so that an engine says a strong "tee"."""
+    strong = rng.random() < share
+    return " ".join(
+        re.sub(r"^[a-z]+", lambda found: STRONG_TY.get(found[0], found[0]), word)
+        if strong
+        else word
+        for word in text.split()
+    )
+
+
+def uncareful(text: str) -> str:
+    """Return the text as it was before *careful*."""
+    for word, said in STRONG_TY.items():
+        text = text.replace(said, word)
+    return text
 
 
 def one_by_one(speak: Callable[[str, random.Random], Spoken]) -> Batch:
@@ -70,16 +107,26 @@ def speaker(name: str) -> Batch:
     engine, _, voice = name.partition(" ")
     if engine == "espeak-ng":
         return one_by_one(engines.espeak)
+    if engine == "rhvoice":
+        return one_by_one(engines.rhvoice(voice))
     if engine == "flite":
         return one_by_one(engines.flite(voice))
     return lambda texts, rng: engines.festival_batch(voice, texts, rng)
 
 
-def make(folder: Path, hours: float, seed: int) -> None:
+def make(
+    folder: Path,
+    hours: float,
+    seed: int,
+    voices: Sequence[str] = (),
+    kinds: Sequence[str] = tuple(SHARES),
+) -> None:
     """Write speech.s16 and speech.jsonl until *hours* of speech are there; voices take turns."""
     folder.mkdir(parents=True, exist_ok=True)
     rng = random.Random(seed)
-    wanted = {name: share * hours * 3600 for name, share in VOICE_SHARES.items()}
+    shares = {name: VOICE_SHARES[name] for name in voices or VOICE_SHARES}
+    whole = hours * 3600 / sum(shares.values())
+    wanted = {name: share * whole for name, share in shares.items()}
     made = dict.fromkeys(wanted, 0.0)
     at = 0
     with (
@@ -88,18 +135,18 @@ def make(folder: Path, hours: float, seed: int) -> None:
     ):
         while any(made[name] < wanted[name] for name in wanted):
             name = min(wanted, key=lambda each: made[each] / wanted[each])
-            texts = [hesitating(utterance(rng)[1], rng) for _ in range(BATCH)]
+            texts = [careful(hesitating(utterance(rng, kinds)[1], rng), rng) for _ in range(BATCH)]
             for spoken in speaker(name)(texts, rng):
-                whole = (spoken.samples * 32767).astype("<i2")
-                if len(whole) < RATE // 5 or len(whole) > 12 * RATE:
+                said = (spoken.samples * 32767).astype("<i2")
+                if len(said) < RATE // 5 or len(said) > 12 * RATE:
                     continue
-                sound.write(whole.tobytes())
-                fact = {"at": at, "samples": len(whole), "engine": spoken.engine}
-                fact |= {"voice": spoken.voice, "text": spoken.text.replace(",", "")}
+                sound.write(said.tobytes())
+                fact = {"at": at, "samples": len(said), "engine": spoken.engine}
+                fact |= {"voice": spoken.voice, "text": uncareful(plain(spoken.text))}
                 fact |= {"licence": engines.LICENCES[spoken.engine]}
                 facts.write(json.dumps(fact) + "\n")
-                at += len(whole)
-                made[name] += len(whole) / RATE
+                at += len(said)
+                made[name] += len(said) / RATE
             sound.flush()
             facts.flush()
     np.asarray([at / RATE / 3600]).tofile(folder / "hours.txt", sep="\n")
@@ -111,8 +158,10 @@ def main() -> None:
     parser.add_argument("folder", type=Path)
     parser.add_argument("--hours", type=float, default=7.0)
     parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--voices", nargs="+", default=list(VOICE_SHARES), help="only these")
+    parser.add_argument("--kinds", nargs="+", default=list(SHARES), help="only these utterances")
     given = parser.parse_args()
-    make(given.folder, given.hours, given.seed)
+    make(given.folder, given.hours, given.seed, given.voices, given.kinds)
 
 
 if __name__ == "__main__":

@@ -1,7 +1,7 @@
 """Makes the test speech of voices that never speak in training, one folder entry a voice.
 
-Run: python -m scripts.ear.make_tests FOLDER VOICE...   VOICE: awb, nezumi, joe, rms, espeak, human-16k, human-8k
-awb and nezumi decide when training stops; joe and the human prompts are for the one final report.
+Run: python -m scripts.ear.make_tests FOLDER VOICE...   VOICE: alan, awb, nezumi, joe, rms, espeak, human-16k, human-8k
+alan decides when training stops; awb, nezumi, joe and the human prompts are for the final report.
 """
 
 # ruff: noqa: PLC0415 - torch and the engines are heavy and may be absent: imported where used
@@ -154,6 +154,7 @@ def write_voice(folder: Path, voice: str) -> int:
         "nezumi": _kokoro_held_out,
         "joe": lambda: engines.piper,
         "espeak": lambda: engines.espeak,
+        "alan": lambda: engines.rhvoice("alan"),
     }
     rng = random.Random(17)
     items: list[tuple[str, str, Samples]] = []

@@ -21,12 +21,13 @@ import time
 from dataclasses import dataclass
 from pathlib import Path
 
+import numpy as np
 import torch
 from torch import Tensor, nn
 from torch.nn.functional import cross_entropy
 
 from . import augment, competitors, phrases
-from .chains import batch_chains, chain, general_chain, total_score
+from .chains import GENERAL_PHONES, NEVER, Chain, batch_chains, chain, total_score
 from .corpus import (
     SPEEDS,
     Batch,
@@ -39,16 +40,21 @@ from .corpus import (
     shuffled,
 )
 from .measure import Measured, measure
+from .nearness import nearest
 from .network import Ear, load_front, load_own, read_published
 from .phones import PDF_COUNT, SILENCE_PDF
+from .pronunciations import Phonemes
 from .rebuild_graph import lexicon
+
+Sounds = tuple[Phonemes, ...]
 
 GENERAL_SHARE = 0.5
 BACKWARDS_SHARE = 0.04
 SILENCE_WEIGHT = 0.4
-FRONT_RATE = 0.04  # the front end's part of the learning rate
-RIVALS = 24
-PHRASE_BATCH = 96
+FRONT_RATE = 0.1  # the front end's part of the learning rate
+RIVALS = 26
+ALIKE = 20
+PHRASE_BATCH = 224
 PHRASE_SCALE = 0.6  # scores are weighed so in the phrase criterion and in the recogniser
 AVERAGING = 0.998
 
@@ -66,17 +72,17 @@ class Trainer:
     cepstra: augment.Cepstra
     rng: random.Random
     log_prior: Tensor
+    keep: frozenset[str]
+    near: dict[str, tuple[str, ...]]
 
     def keep_average(self) -> None:
         """Move the averaged weights a little towards the present ones."""
+        slow, fast = self.average.state_dict(), self.ear.state_dict()
+        names = [name for name, each in slow.items() if each.dtype.is_floating_point]
         with torch.no_grad():
-            for slow, fast in zip(
-                self.average.state_dict().values(), self.ear.state_dict().values(), strict=True
-            ):
-                if slow.dtype.is_floating_point:
-                    slow.lerp_(fast, 1 - AVERAGING)
-                else:
-                    slow.copy_(fast)
+            torch._foreach_lerp_(
+                [slow[name] for name in names], [fast[name] for name in names], 1 - AVERAGING
+            )
 
     def batch(self, group: list[int]) -> Batch:
         """Return one disturbed batch."""
@@ -152,38 +158,70 @@ def train_frames(trainer: Trainer, seconds: float, rate: float, *, front: bool) 
         )
 
 
+def own_chains(text: str, keep: frozenset[str], words: Lexicon, rng: random.Random) -> list[Sounds]:
+    """Return the chains that count as right for a text.
+
+    Wholly the coach's words: the text, in up to two ways to say it. Otherwise general speech alone,
+    or around the words of the coach's that the talk holds.
+    """
+    said = text.split()
+    if set(said) <= keep:
+        return list(dict.fromkeys(tuple(pronounced(text, words, rng)) for _ in range(2)))
+    mixed: list[Phonemes] = []
+    for word in said:
+        if word in keep:
+            mixed.append(rng.choice(words[word]))
+        elif not mixed or mixed[-1] != GENERAL_PHONES:
+            mixed.append(GENERAL_PHONES)
+    return list(dict.fromkeys(((GENERAL_PHONES,), tuple(mixed))))
+
+
+def wrong_chains(
+    trainer: Trainer, text: str, commands: tuple[str, ...], *, whole: bool
+) -> list[Sounds]:
+    """Return the chains of what a text must not be taken for."""
+    alike = trainer.near.get(text, ())
+    texts = competitors.rivals(text, commands, RIVALS, trainer.rng, alike)
+    wrong = [tuple(pronounced(each, trainer.lexicon, trainer.rng)) for each in texts]
+    if whole:  # the recogniser may hear general speech too, before the phrase or after it
+        said = tuple(pronounced(text, trainer.lexicon, trainer.rng))
+        wrong[-3:] = [(GENERAL_PHONES,), (GENERAL_PHONES, *said), (*said, GENERAL_PHONES)]
+    return wrong
+
+
 def phrase_loss(trainer: Trainer, batch: Batch, commands: tuple[str, ...]) -> tuple[Tensor, Tensor]:
     """Return (phrase loss, frame loss): the right text against rivals and general speech.
 
-    Speech that holds none of the coach's words must be general speech; other texts themselves.
+    Speech that holds none of the coach's words must be general speech; talk with some of them
+    general speech around those; other texts themselves.
     """
-    keep, rng, said = phrases.spoken_to_the_coach(), trainer.rng, trainer.corpus.said
-    rows = rng.sample(range(len(batch.group)), min(PHRASE_BATCH, len(batch.group)))
+    rng, said = trainer.rng, trainer.corpus.said
     scores = trainer.ear(trainer.ear.pad(batch.cepstra), drop=0.08)
     frames = cross_entropy(scores.flatten(0, 1), batch.labels.flatten(), ignore_index=-1)
-    chains, answers, chosen = [], [], []
-    for row in rows:
+    most = max(24, PHRASE_BATCH * 110 // scores.shape[1])
+    rows = rng.sample(range(len(batch.group)), min(most, len(batch.group)))
+    chains: list[Chain] = []
+    ours = np.zeros((len(rows), RIVALS + 2), bool)
+    for index, row in enumerate(rows):
         text = said[batch.group[row]].text
-        words = text.split()
-        wholly, partly = set(words) <= keep, bool(set(words) & keep)
-        if partly and not wholly:
-            continue  # talk with a command's word in it: the dialogue's task, not the ear's
-        own = [text] if wholly else []
-        others = competitors.rivals(text, commands, RIVALS - len(own), rng)
-        for each in own + others:
-            chains.append(chain(pronounced(each, trainer.lexicon, rng)))
-        chains.append(general_chain())
-        answers.append(0 if wholly else RIVALS)
-        chosen.append(row)
-    if not chosen:
-        return frames, frames
+        own = own_chains(text, trainer.keep, trainer.lexicon, rng)
+        whole = set(text.split()) <= trainer.keep
+        wrong = wrong_chains(trainer, text, commands, whole=whole)
+        mine = {sum(each, ()) for each in own}
+        # what sounds the same is not wrong
+        wrong = [each for each in wrong if sum(each, ()) not in mine]
+        each_has = own + wrong
+        each_has += [wrong[0]] * (RIVALS + 2 - len(each_has))
+        chains += [chain(each) for each in each_has[: RIVALS + 2]]
+        ours[index, : len(own)] = True
     device = scores.device
-    logs = (scores[chosen].log_softmax(-1) - trainer.log_prior).repeat_interleave(RIVALS + 1, 0)
-    counts = batch.counts[chosen].repeat_interleave(RIVALS + 1, 0)
-    totals = total_score(PHRASE_SCALE * logs, counts, batch_chains(chains, device))
-    answer = torch.as_tensor(answers, device=device)
+    logs = scores[rows].log_softmax(-1) - trainer.log_prior
+    counts = batch.counts[rows].repeat_interleave(RIVALS + 2, 0)
+    tiled = (PHRASE_SCALE * logs).repeat_interleave(RIVALS + 2, 0)
+    totals = total_score(tiled, counts, batch_chains(chains, device)).view(len(rows), RIVALS + 2)
+    right = totals.masked_fill(~torch.as_tensor(ours, device=device), NEVER)
     # a single phrase may cost at most so much, or one mislabelled clip rules the step
-    loss = cross_entropy(totals.view(-1, RIVALS + 1), answer, reduction="none").clamp(max=12.0)
+    loss = (totals.logsumexp(1) - right.logsumexp(1)).clamp(max=12.0)
     return loss.mean(), frames
 
 
@@ -198,9 +236,7 @@ def train_phrases(trainer: Trainer, seconds: float, rate: float) -> None:
             spent = (time.monotonic() - started) / seconds
             if spent >= 1:
                 break
-            part = group
-            if len(group) > PHRASE_BATCH:
-                part = trainer.rng.sample(group, PHRASE_BATCH)
+            part = trainer.rng.sample(group, min(len(group), PHRASE_BATCH))
             now = rate * min(1, (step + 1) / 30) * (0.5 + 0.5 * math.cos(math.pi * spent) + 0.01)
             for each in optimiser.param_groups:
                 each["lr"] = now * each["share"]
@@ -244,12 +280,11 @@ def networks(given: argparse.Namespace, device: torch.device) -> tuple[Ear, Ear,
         ear.load_state_dict(torch.load(given.resume, map_location=device)["state"])
     else:
         start = load_own(given.start).ear.to(device)
-        for part in ("first", "front", "reduce"):
-            getattr(ear, part).load_state_dict(getattr(start, part).state_dict())
-        ear.first_scale.copy_(start.first_scale)
-        ear.first_offset.copy_(start.first_offset)
-        if given.published:
+        if given.published:  # all new but the front end
+            ear.reduce.load_state_dict(start.reduce.state_dict())
             load_front(ear, read_published(given.published))
+        else:
+            ear.load_state_dict(start.state_dict())
     known = given.labels or given.resume
     if known:
         kept = torch.load(known, map_location=device)
@@ -259,6 +294,13 @@ def networks(given: argparse.Namespace, device: torch.device) -> tuple[Ear, Ear,
     loaded = load_own(given.start)
     prior = torch.as_tensor(loaded.log_prior, dtype=torch.float32, device=device)
     return ear, *as_ours(loaded.ear.to(device), prior)
+
+
+def kept_words(words: Lexicon) -> frozenset[str]:
+    """Return the coach's words and those that sound the same: "know" is no general speech."""
+    own = phrases.spoken_to_the_coach()
+    sounds = {said for word in own for said in words[word]}
+    return own | {word for word, said in words.items() if sounds & set(said)}
 
 
 def begin(given: argparse.Namespace, device: torch.device) -> Trainer:
@@ -281,7 +323,11 @@ def begin(given: argparse.Namespace, device: torch.device) -> Trainer:
         cepstra=augment.Cepstra(device),
         rng=random.Random(given.seed),
         log_prior=prior,
+        keep=kept_words(words),
+        near={},
     )
+    texts = [each.text for each in corpus.said]
+    trainer.near = nearest(texts, phrases.command_phrases(), words, ALIKE, device)
     label(trainer, labeller, prior)
     return trainer
 
@@ -299,8 +345,7 @@ def as_ours(ear: Ear, prior: Tensor) -> tuple[Ear, Tensor]:
 
 def label(trainer: Trainer, ear: Ear, log_prior: Tensor) -> None:
     """Label the training speech with *ear* and take the prior from the labels."""
-    keep = phrases.spoken_to_the_coach()
-    means = align(trainer.corpus, ear.eval(), log_prior, trainer.lexicon, keep)
+    means = align(trainer.corpus, ear.eval(), log_prior, trainer.lexicon, trainer.keep)
     trainer.log_prior = prior_of(trainer.corpus)
     print(f"  labelled; mean score of a frame {means}", flush=True)
 
@@ -320,6 +365,8 @@ def main() -> None:
     parser.add_argument("--frame-seconds", type=float, default=150)
     parser.add_argument("--phrase-seconds", type=float, default=120)
     parser.add_argument("--phrase-rate", type=float, default=4e-4)
+    parser.add_argument("--frame-rate", type=float, default=1.2e-3)
+    parser.add_argument("--rounds", type=int, default=3, help="of whole phrases, each measured")
     parser.add_argument("--seed", type=int, default=1)
     given = parser.parse_args()
     torch.manual_seed(given.seed)
@@ -327,16 +374,17 @@ def main() -> None:
     device = torch.device("cuda" if torch.cuda.is_available() else "cpu")
     trainer = begin(given, device)
     if given.frame_seconds:
-        if not given.resume:
+        if given.published and not given.resume:
             train_frames(trainer, given.frame_seconds * 0.15, 2e-3, front=False)
-        train_frames(trainer, given.frame_seconds * 0.4, 1.5e-3, front=True)
+        part = given.frame_seconds * (0.5 if given.relabel else 1.0)
+        train_frames(trainer, part, given.frame_rate, front=True)
         if given.relabel:
             label(trainer, trainer.average, trainer.log_prior)
-        train_frames(trainer, given.frame_seconds * 0.45, 1.5e-3, front=True)
+            train_frames(trainer, part, given.frame_rate, front=True)
         save(given.out.with_suffix(".frames.pt"), trainer.average, trainer.log_prior)
     best = on_unseen(trainer, trainer.average)
     save(given.out, trainer.average, trainer.log_prior)
-    rounds = 3
+    rounds = given.rounds
     for index in range(rounds if given.phrase_seconds else 0):
         rate = given.phrase_rate * (1 - index / rounds)
         train_phrases(trainer, given.phrase_seconds / rounds, rate)

@@ -6,19 +6,19 @@ import random
 from collections.abc import Callable, Sequence
 
 from . import phrases
-from .numbers import LARGEST, digit_by_digit, in_words
+from .numbers import LARGEST, ONES, TENS, digit_by_digit, in_words
 
 # Share of each kind of utterance in the training speech. Common practice: half commands and
 # numbers, half speech that must not act.
 SHARES = {
-    "command": 0.30,
-    "commands in a row": 0.05,
-    "number": 0.22,
-    "trade": 0.10,
-    "rhyme": 0.09,
+    "command": 0.28,
+    "commands in a row": 0.03,
+    "number": 0.24,
+    "trade": 0.09,
+    "rhyme": 0.11,
     "household": 0.06,
-    "words": 0.14,
-    "name or seat": 0.04,
+    "words": 0.16,
+    "name or seat": 0.03,
 }
 
 
@@ -41,7 +41,25 @@ def said_number(rng: random.Random) -> str:
     return in_words(number, joined_by_and=roll > 0.65)
 
 
+def _teen_or_ten(rng: random.Random) -> str:
+    """Return a number that a -teen and a -ty make alike, alone, before or after other words."""
+    low = rng.randint(3, 9)
+    word = rng.choice((in_words(10 + low), in_words(10 * low)))
+    roll = rng.random()
+    if roll < 0.35:
+        return word
+    if roll < 0.5:
+        return f"{word} {rng.choice(ONES[1:10])}" if word in TENS else f"one hundred {word}"
+    if roll < 0.65:
+        return f"{word} {rng.choice(('stitches', 'left', 'rows', 'please', 'chains'))}"
+    if roll < 0.75:
+        return f"{word} {in_words(rng.choice((10 + low, 10 * low)))}"
+    return rng.choice(phrases.NUMBER_FRAMES).format(word)
+
+
 def _number(rng: random.Random) -> str:
+    if rng.random() < 0.22:
+        return _teen_or_ten(rng)
     if rng.random() < 0.4:
         return said_number(rng)
     return rng.choice(phrases.NUMBER_FRAMES).format(said_number(rng))
@@ -76,7 +94,7 @@ def draws() -> dict[str, Callable[[random.Random], str]]:
     }
 
 
-def utterance(rng: random.Random) -> tuple[str, str]:
-    """Return (kind, text) of one utterance in lower-case words."""
-    kind = rng.choices(list(SHARES), weights=list(SHARES.values()))[0]
+def utterance(rng: random.Random, kinds: Sequence[str] = tuple(SHARES)) -> tuple[str, str]:
+    """Return (kind, text) of one utterance in lower-case words, of one of *kinds*."""
+    kind = rng.choices(kinds, weights=[SHARES[each] for each in kinds])[0]
     return kind, draws()[kind](rng)

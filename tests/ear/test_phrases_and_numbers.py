@@ -10,8 +10,7 @@ from pathlib import Path
 import pytest
 
 from coach.guide.commands import BINDINGS
-from scripts.ear import competitors, phrases, pronunciations, utterances
-from scripts.ear.make_speech import speaker
+from scripts.ear import competitors, engines, make_speech, phrases, pronunciations, utterances
 from scripts.ear.make_tests import other_speech
 from scripts.ear.numbers import digit_by_digit, in_words
 
@@ -91,9 +90,9 @@ def test_the_same_seed_draws_the_same_utterances() -> None:
 
 
 def test_held_out_voices_may_not_speak_training_data() -> None:
-    for voice in ("flite awb", "kokoro jf_nezumi", "piper joe"):
+    for voice in ("flite awb", "kokoro jf_nezumi", "piper joe", "rhvoice alan"):
         with pytest.raises(ValueError, match="held out"):
-            speaker(voice)
+            make_speech.speaker(voice)
 
 
 def test_other_speech_for_tests_is_no_phrase_of_the_coach() -> None:
@@ -108,3 +107,38 @@ def test_rivals_of_a_number_are_other_numbers_and_never_itself() -> None:
     assert len(rivals) == 24
     assert "row sixteen" not in rivals
     assert "row sixty" in rivals
+
+
+def test_a_strong_ty_is_spoken_by_two_words_and_kept_as_one() -> None:
+    rng = random.Random(1)
+
+    said = make_speech.careful("row thirty, sixty six.", rng, share=1.0)
+    assert said == "row thurr tea, six tea six."
+    assert make_speech.uncareful(make_speech.plain(said)) == "row thirty sixty six"
+    assert make_speech.careful("row thirty", rng, share=0.0) == "row thirty"
+
+
+def test_a_reading_aloud_changes_no_word() -> None:
+    rng = random.Random(2)
+
+    for _ in range(200):
+        assert (
+            make_speech.plain(make_speech.hesitating("go to row forty", rng)) == "go to row forty"
+        )
+
+
+def test_only_the_kinds_asked_for_are_drawn() -> None:
+    rng = random.Random(3)
+
+    assert {utterances.utterance(rng, ["rhyme"])[0] for _ in range(20)} == {"rhyme"}
+
+
+def test_a_wave_of_unknown_length_is_read_to_its_end() -> None:
+    # espeak-ng writes to a pipe: the length in its header is no length.
+    header = b"RIFF\xff\xff\xff\x7fWAVEfmt " + (16).to_bytes(4, "little") + b"\x01\x00\x01\x00"
+    header += (16_000).to_bytes(4, "little") + (32_000).to_bytes(4, "little") + b"\x02\x00\x10\x00"
+    sound = engines.read_wave(header + b"data\xff\xff\xff\x7f" + b"\x00\x00\x00\x40" * 3)
+
+    assert sound.tolist() == [0.0, 0.5] * 3
+    with pytest.raises(ValueError, match="no RIFF"):
+        engines.read_wave(b"not a sound")
