@@ -53,6 +53,7 @@ _FROM_ELSEWHERE = re.compile(
     r"|\b(?:remain|left|before|less|fewer|short)\b",
     re.IGNORECASE,
 )
+_LONGEST = 400  # signs of a sentence that are looked at: hostile text must not cost its square
 _SAID_TWICE = re.compile(rf"\b(?P<word>{NUMBER})\s*\(\s*(?P<figure>\d+)\s*\)", re.IGNORECASE)
 
 
@@ -75,7 +76,7 @@ class Extent:
 
 def extent_of(text: str) -> Extent | None:
     """Return how far the rows of *text* go on; None where it gives no number of rows or times."""
-    text = _once(_SAID_TWICE.sub(_in_figures, text))
+    text = _once(_SAID_TWICE.sub(_in_figures, text[:_LONGEST]))
     total = _TOTAL.search(text)
     more = _MORE_ROWS.search(text)
     if more:

@@ -34,7 +34,7 @@ RERUN = re.compile(
     re.IGNORECASE,
 )
 UNTIL = re.compile(
-    r"(?:(?:until|till|for|to)\b[^.]*?\b(?:measures?|measuring|reach(?:es)?|is)\b[^.\d]*|\bfor\s+(?:about\s+|another\s+)?(?=[\d.]+\s*(?:\"|cm\b|mm\b|inch)))(?P<whole>\d+(?:\.\d+)?)\s*(?P<part>[¼½¾⅓⅔⅛])?\s*(?P<unit>\"|''|in\b|inch(?:es)?\b|cm\b|mm\b)",
+    r"(?:(?:until|till|for|to)\b[^.]{0,120}?\b(?:measures?|measuring|reach(?:es)?|is)\b[^.\d]{0,60}|\bfor\s+(?:about\s+|another\s+)?(?=[\d.]+\s*(?:\"|cm\b|mm\b|inch)))(?P<whole>\d+(?:\.\d+)?)\s*(?P<part>[¼½¾⅓⅔⅛])?\s*(?P<unit>\"|''|in\b|inch(?:es)?\b|cm\b|mm\b)",
     re.IGNORECASE,
 )
 ENDING_SIDE = re.compile(
