@@ -71,10 +71,16 @@ def with_chains_worked(items: Sequence[Instruction], ground: Ground) -> tuple[In
         if isinstance(item, Repeated):
             item = replace(item, body=with_chains_worked(item.body, ground))  # noqa: PLW2901
         elif isinstance(item, Chain) and item.counts_as is None and not (first_round and not out):
-            into = item.worked or item.count > _left_at_hook(items[index + 1 : index + 3])
+            into = item.worked or item.count > _left_at_hook(_worked_next(items, index))
             item = replace(item, worked=into)  # noqa: PLW2901
         out.append(item)
     return tuple(out)
+
+
+def _worked_next(items: Sequence[Instruction], index: int) -> Sequence[Instruction]:
+    """Return the two instructions after *index* that are worked: "ch 7, turn, sc in 2nd ch"."""
+    following = [each for each in items[index + 1 : index + 6] if not isinstance(each, Act)]
+    return following[:2]
 
 
 def _left_at_hook(items: Sequence[Instruction]) -> float:
@@ -117,10 +123,9 @@ def as_turning_chain(
     already = ground.already
     for index, item in enumerate(items):
         if isinstance(item, Skip) and item.target.noun.of is Of.FROM_HOOK:
-            before = out[-1] if out else None
-            if isinstance(before, Chain) and before.worked:
+            if any(isinstance(each, Chain) and each.worked for each in out):
                 break
-            if before is None and not already:
+            if not out and not already:
                 out.append(Chain(item.target.count, item.place, counts_as=item.counts_as))
             elif already and item.counts_as is not None:
                 already = (already[0], item.counts_as)

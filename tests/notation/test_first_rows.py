@@ -71,6 +71,13 @@ def test_chains_before_a_row_lengthen_it() -> None:
     assert came_to("sc 11, counted 7 made", text.replace("Ch 7, s", "S")) == "ok 11 -> 17"
 
 
+def test_chains_before_a_turn_in_the_same_row_lengthen_it() -> None:
+    text = (
+        "Row 2: Ch 7, turn, sc in 2nd ch from hook and in next 5 ch, sc in each sc across. (17 sc)"
+    )
+    assert came_to("sc 11", text) == "ok 11 -> 17"
+
+
 def test_chains_made_before_the_turn_lengthen_the_next_row() -> None:
     proof = prove_text(
         "Ch 12.\nRow 1: Sc in 2nd ch from hook and in each ch across, ch 7, turn. (11 sc)\n"
