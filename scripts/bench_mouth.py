@@ -78,11 +78,11 @@ KINDS: dict[str, tuple[str, ...]] = {
         "Chain 1. It does not count as a stitch. The first stitch goes in the very first stitch.",
     ),
     "closing count": (
-        "That makes 77.",
-        "That makes 15.",
-        "That makes 50, and 12 spaces.",
-        "That makes 118. The join is not a stitch.",
-        "That makes 8.",
+        "That makes: 77 stitches.",
+        "That makes: 15 stitches.",
+        "That makes: 50 stitches, and 12 spaces.",
+        "That makes: 118 stitches. The join is not a stitch.",
+        "That makes: 8 stitches.",
     ),
     "foundation": (
         "Foundation: 79 chains. Make a slip knot. Neither the knot nor the loop on the hook counts.",
@@ -99,7 +99,7 @@ KINDS: dict[str, tuple[str, ...]] = {
     "row told whole": (
         "Chain 3, which counts as a double crochet. Turn. Work this group 9 times: front post double "
         "crochet around each of the next 3 stitches; double crochet in the next stitch. That is the "
-        "group. Double crochet in the top of the turning chain. That makes 38.",
+        "group. Double crochet in the top of the turning chain. That makes: 38 stitches.",
         "Group 1 of 3. Skip the next 2 stitches, then 5 double crochet in the next stitch, all in "
         "the one place.",
     ),

@@ -75,13 +75,17 @@ def count_told(stage: Stage) -> str:
 
 
 def closing_count(stage: Stage) -> str:
-    """Return "That makes 77.", the count that closes every row; "" where there is none."""
+    """Return "That makes: 77 stitches.", which closes every row; "" where there is no count.
+
+    The pause and the unit are for the ear: an independent listener took "makes 8" for "make safe"
+    and lost 25 of 45 bare counts, 2 of the 17 hardest with both.
+    """
     if stage.kind in {StageKind.FINISHING, StageKind.FOUNDATION} or stage.row is None:
         return ""
     if stage.row.work == ():
         return ""
     spaces = f", and {counted(stage.spaces, 'space')}" if stage.spaces else ""
-    return f"That makes {stage.stitches}{spaces}."
+    return f"That makes: {counted(stage.stitches, 'stitch')}{spaces}."
 
 
 def opening(stage: Stage) -> str:

@@ -17,7 +17,7 @@ CHAIN = View(
     sentence="Chain sixty two.", headline="Start", big=("62", "chain"), signs=("microphone on",)
 )
 PLAIN_ROW = View(
-    sentence="Single crochet in each of the next sixteen stitches. That makes 16.",
+    sentence="Single crochet in each of the next sixteen stitches. That makes: 16 stitches.",
     headline="Row 2",
     big=("16", "single crochet"),
     count="16 stitches",

@@ -159,7 +159,7 @@ def test_a_whole_row_tells_repeats_within_repeats_and_shorter_last_groups() -> N
         "Work this group 4 times: single crochet in each of the next 2 stitches; "
         "3 times inside it: double crochet in the next stitch; chain 1. That is the group. "
         "Group 5, the last, is shorter: single crochet in each of the next 2 stitches. "
-        "That makes 22, and 12 spaces."
+        "That makes: 22 stitches, and 12 spaces."
     )
 
 

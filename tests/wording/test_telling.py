@@ -37,7 +37,7 @@ def told(*work: Work, terms: str = "US", pace: Pace = Pace.BLOCK, **facts: Any) 
 
 def test_a_run_of_one_stitch() -> None:
     assert told(each("sc", 8), TURN)[0] == (
-        "Single crochet in each of the next 8 stitches. That makes 8. Turn."
+        "Single crochet in each of the next 8 stitches. That makes: 8 stitches. Turn."
     )
 
 
@@ -69,7 +69,7 @@ def test_the_size_is_settled_and_the_group_is_told_as_one() -> None:
     assert said[1:] == [
         "Single crochet in each of the next 8 stitches.",
         "In the next stitch, all of these: single crochet, chain 1, single crochet.",
-        "Single crochet in each of the last 2 stitches. That makes 12, and 1 space.",
+        "Single crochet in each of the last 2 stitches. That makes: 12 stitches, and 1 space.",
     ]
 
 
@@ -118,7 +118,7 @@ def test_the_last_stitch_of_a_row_over_a_counted_chain_is_told() -> None:
 
     assert said == (
         "Single crochet in each of the next 20 stitches. "
-        "The last stitch goes in the top of the turning chain. That makes 20."
+        "The last stitch goes in the top of the turning chain. That makes: 20 stitches."
     )
 
 
@@ -143,7 +143,7 @@ def test_a_change_of_yarn_is_told_inside_the_stitch_before_it() -> None:
         "8 in A; the ninth: bring in B on its last pull.",
         "Single crochet in each of the next 5 stitches: "
         "4 in B; the fourteenth: bring in A on its last pull.",
-        "Single crochet in each of the last 9 stitches, in A. That makes 23.",
+        "Single crochet in each of the last 9 stitches, in A. That makes: 23 stitches.",
     ]
 
 
@@ -201,7 +201,7 @@ def test_post_stitches_go_around_and_spaces_are_gone_into() -> None:
         "Front post double crochet around each of the next 3 stitches.",
         "3 double crochet into the next chain-3 space. All in the one place.",
         "Single crochet in each of the next 5 stitches, back loop only.",
-        "Double crochet in the next single crochet. That makes 12.",
+        "Double crochet in the next single crochet. That makes: 12 stitches.",
     ]
 
 
@@ -214,7 +214,7 @@ def test_a_ring_and_stitches_worked_into_it() -> None:
         "Make an adjustable ring."
     )
     assert words_for_step(first, steps(first)[0], opens=False).full == (
-        "6 single crochet into the ring. That makes 6."
+        "6 single crochet into the ring. That makes: 6 stitches."
     )
 
 
@@ -241,7 +241,7 @@ def test_in_a_joined_round_the_join_is_not_a_stitch() -> None:
         "Chain 1. It does not count as a stitch. The first stitch goes in the very first stitch."
     )
     assert words_for_step(second, steps(second)[-1]).full == (
-        "Join with a slip stitch in the first single crochet. That makes 30."
+        "Join with a slip stitch in the first single crochet. That makes: 30 stitches."
     )
 
 
@@ -254,7 +254,7 @@ def test_uk_terms_name_the_same_stitches_otherwise() -> None:
         "Miss the first stitch: the chain stands on it.",
         "Treble crochet in the next stitch.",
         "Miss the next stitch. Then double crochet in each of the next 2 stitches.",
-        "Decrease: treble crochet the next 2 stitches together. That makes 5.",
+        "Decrease: treble crochet the next 2 stitches together. That makes: 5 stitches.",
     ]
 
 
@@ -315,7 +315,7 @@ def test_a_remark_of_the_designer_is_told_in_whole_words() -> None:
 
     assert told(each("sc", 3), remark, each("sc", 2))[1] == (
         "Right side of stitches faces you. Single crochet in each of the next 2 stitches. "
-        "That makes 5."
+        "That makes: 5 stitches."
     )
 
 
@@ -358,7 +358,7 @@ def test_a_whole_row_in_one_breath() -> None:
     assert said == (
         "Chain 3, which counts as a double crochet. Turn. Work this group 9 times: front post "
         "double crochet around each of the next 3 stitches; double crochet in the next stitch. "
-        "That is the group. Double crochet in the top of the turning chain. That makes 38."
+        "That is the group. Double crochet in the top of the turning chain. That makes: 38 stitches."
     )
 
 
@@ -387,7 +387,7 @@ def test_the_last_round_of_legs_in_one_place_is_no_decrease() -> None:
 
     assert told(cluster, chain(2))[0] == (
         "Double crochet 3 together into the next chain-1 space. All in the one place. Chain 2. "
-        "That makes 1, and 1 space."
+        "That makes: 1 stitch, and 1 space."
     )
 
 
@@ -411,7 +411,7 @@ def test_a_chain_made_at_the_turn_is_told_there_and_counted_here() -> None:
     first, second, third = (stage for stage in stages(piece(*rows)) if stage.row)
 
     assert words_for_step(first, steps(first)[0]).full.endswith(
-        "That makes 20. Turn. Chain 1 for the next row."
+        "That makes: 20 stitches. Turn. Chain 1 for the next row."
     )
     assert (
         "The chain at the turn does not count: the first stitch goes in the very first stitch."
@@ -442,7 +442,7 @@ def test_a_remark_stands_before_the_count_and_the_last_stitch_is_told_once() -> 
 
     assert words_for_step(second, steps(second)[-1]).full == (
         "Single crochet in each of the next 20 stitches. "
-        "The last stitch goes in the top of the turning chain. That makes 20."
+        "The last stitch goes in the top of the turning chain. That makes: 20 stitches."
     )
 
 
@@ -458,9 +458,12 @@ def test_a_whole_row_is_shown_in_a_few_lines() -> None:
 def test_a_row_that_ends_in_a_skip_leaves_stitches_unworked() -> None:
     assert told(each("sc", 21), skip(4))[-1] == (
         "Single crochet in each of the next 21 stitches. Leave the last 4 stitches unworked. "
-        "That makes 21."
+        "That makes: 21 stitches."
     )
-    assert told(turning(1), TURN, skip(1))[-1] == "Leave the last stitch unworked. That makes 0."
+    assert (
+        told(turning(1), TURN, skip(1))[-1]
+        == "Leave the last stitch unworked. That makes: 0 stitches."
+    )
 
 
 def test_a_join_on_a_decrease_or_a_cluster_names_what_fingers_find() -> None:

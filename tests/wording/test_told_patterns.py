@@ -46,7 +46,7 @@ def test_one_size_only_is_ever_heard() -> None:
     assert told(proof, "Row 2")[1:] == [
         "Single crochet in each of the next 8 stitches.",
         "In the next stitch, all of these: single crochet, chain 1, single crochet.",
-        "Single crochet in each of the last 2 stitches. That makes 12, and 1 space.",
+        "Single crochet in each of the last 2 stitches. That makes: 12 stitches, and 1 space.",
     ]
 
 
@@ -61,7 +61,7 @@ def test_a_star_without_more_is_told_with_its_total() -> None:
 
     assert said[1] == "Group 1 of 6. Increase: 2 single crochet in the next stitch."
     assert said[11].startswith("Group 6 of 6.")
-    assert said[-1].endswith("That makes 36.")
+    assert said[-1].endswith("That makes: 36 stitches.")
 
 
 def test_a_repeat_within_a_repeat() -> None:
@@ -76,7 +76,7 @@ def test_a_repeat_within_a_repeat() -> None:
 
     assert said[5] == "Group 2 of 4. Single crochet in each of the next 2 stitches."
     assert said[6] == "Inside it, 1 of 3. Double crochet in the next stitch, chain 1."
-    assert said[-1].endswith("That makes 22, and 12 spaces.")
+    assert said[-1].endswith("That makes: 22 stitches, and 12 spaces.")
 
 
 def test_a_stop_in_the_middle_of_a_row() -> None:
@@ -110,7 +110,7 @@ def test_a_change_of_colour() -> None:
         "8 in A; the ninth: bring in B on its last pull.",
         "Single crochet in each of the next 5 stitches: "
         "4 in B; the fourteenth: bring in A on its last pull.",
-        "Single crochet in each of the last 9 stitches, in A. That makes 23.",
+        "Single crochet in each of the last 9 stitches, in A. That makes: 23 stitches.",
     ]
 
 
@@ -138,7 +138,7 @@ def test_uk_terms_are_spoken_as_the_uk_says() -> None:
     assert told(proof, "Row 1") == [
         "Start in the fourth chain from the hook: "
         "miss the first 3 chains, which count as the first treble crochet.",
-        "Treble crochet in each of the next 26 chains. That makes 27. Turn.",
+        "Treble crochet in each of the next 26 chains. That makes: 27 stitches. Turn.",
     ]
 
 
@@ -154,7 +154,9 @@ def test_the_cushion_is_told_rib_by_rib() -> None:
         "Then in turn, over the next 6 stitches: single crochet, double crochet. "
         "Start with single crochet."
     )
-    assert said[-1] == "Double crochet in the top of the turning chain. That makes 60. Turn."
+    assert (
+        said[-1] == "Double crochet in the top of the turning chain. That makes: 60 stitches. Turn."
+    )
     row_24 = stage_of(proof, "Row 24")
     # Rows 6-33 are Rows 2-5 seven times: Row 24 is the third row of the fifth time.
     assert words_for_step(row_24, steps(row_24)[0]).full.startswith(
