@@ -14,10 +14,20 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
+from coach.guide.commands import BINDINGS
+
 ROOT = Path(__file__).resolve().parents[2]
 SCRIPT = ROOT / "scripts" / "audio-room"
 LEVEL = 9_000  # of 32767: the visitor's loudest sample
 AUDIBLE = 300  # of 32767: well over the hush that the coach plays between sounds
+
+
+def same_order(phrase: str) -> frozenset[str]:
+    """Return all the phrases that give the same order as *phrase*.
+
+    "Next", surely heard, is obeyed before "row" has come: it is one order, whichever is heard.
+    """
+    return next(frozenset(each.spoken) for each in BINDINGS if phrase in each.spoken)
 
 
 class AudioRoom:

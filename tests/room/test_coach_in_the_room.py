@@ -14,8 +14,7 @@ from pathlib import Path
 
 import pytest
 
-from coach.guide.commands import BINDINGS
-from tests.room.audio_room import ROOT, AudioRoom, Lines
+from tests.room.audio_room import ROOT, AudioRoom, Lines, same_order
 
 pytestmark = pytest.mark.room
 PATTERN = "pebble-cloth"
@@ -70,11 +69,6 @@ class Session:
         return status
 
 
-def _order(phrase: str) -> set[str]:
-    """Return all the phrases that give the same order as *phrase*."""
-    return next(set(binding.spoken) for binding in BINDINGS if phrase in binding.spoken)
-
-
 @pytest.fixture
 def room(tmp_path: Path, request: pytest.FixtureRequest) -> Iterator[AudioRoom]:
     opened = AudioRoom(tmp_path, leak_db=getattr(request, "param", None))
@@ -99,8 +93,7 @@ def test_a_maker_is_led_by_voice_alone(room: AudioRoom, tmp_path: Path) -> None:
         answered.append(session.heard()[-1])
     loudspeaker.wait_for_hush()
 
-    # "Next", surely heard, is obeyed before "row" has come: the one order, told once.
-    assert [_order(heard) for heard in answered] == [_order(said) for said in orders]
+    assert [same_order(heard) for heard in answered] == [same_order(said) for said in orders]
     assert session.heard() == answered
     assert loudspeaker.seconds_heard > 10
     assert session.close() == 0
