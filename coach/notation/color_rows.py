@@ -73,7 +73,7 @@ _CHANGE_AFTER = re.compile(
 )
 _CHANGE_NOW = re.compile(
     rf"(?:fasten\s+off(?:\s+{_ANY})?[.,;]?\s*|cut\s+{_ANY}[.,;]?\s*)?(?:now\s+|then\s+)?"
-    rf"(?:(?:change|switch)\s+(?:colou?rs?\s+)?to|(?:continue|cont|carry\s+on)\s+(?:in|with)|join(?:\s+in)?|join\s+(?:new\s+)?yarn|using|with|in|use)\s+(?P<any>{_ANY})\s*[:.]?\s*",
+    rf"(?:(?:change|switch)\s+(?:colou?rs?\s+)?to\s+(?P<any>{_ANY})|(?:(?:continue|cont|carry\s+on)\s+(?:in|with)|join(?:\s+in)?|join\s+(?:new\s+)?yarn|using|with|in|use)\s+(?P<yarn>{_YARN}))\s*[:.]?\s*",
     re.IGNORECASE,
 )
 _NO_YARN = re.compile(
@@ -102,7 +102,7 @@ def colors_told(text: str) -> ColorsTold | None:
     words = in_figures(text.strip().lstrip("•·–-").strip())
     if not words or len(words) > 600:
         return None
-    if (striped := _striped_from(words)) is not None:
+    if (striped := _striped_from(words) or _in_order(words)) is not None:
         return striped
     lead = _LEAD.match(words)
     for begin in dict.fromkeys((0, lead.end() if lead else 0)):
@@ -114,7 +114,7 @@ def colors_told(text: str) -> ColorsTold | None:
         if found is not None:
             return found
     now = _CHANGE_NOW.fullmatch(words)
-    if now is not None and (color := yarn_name(now["any"])):
+    if now is not None and (color := yarn_name(now["any"] or now["yarn"])):
         return ColorsTold(now=color)
     return None
 
@@ -248,6 +248,27 @@ def _striped_from(words: str) -> ColorsTold | None:
         return None
     last = int(found["last"]) if found["last"] else None
     return ColorsTold((ColorStretch(int(found["first"]), last, told.stripes, repeats=True),))
+
+
+_EVERY = re.compile(
+    rf"\b(?:every|each)\s+(?:(?P<rows>{_COUNT})(?:st|nd|rd|th)?\s+)?(?:rows?|rnds?|rounds?)\b(?:\s+(?P<nth>\d+)\b)?|\b(?P<rows2>{_COUNT})\s+(?:rows?|rnds?|rounds?)\s+(?:in|of|with)\s+each\b",
+    re.IGNORECASE,
+)
+_ORDER = re.compile(
+    rf"\b(?:sequence|order|colou?r)\b\s*(?:of\s+)?[:,]?\s*(?P<list>{_ANY}(?:\s*(?:,\s*and|,|and|&)\s*{_ANY})+)(?:\s*,?\s*(?:rep\w*|and\s+so\s+on|throughout))?[\s.]*$",
+    re.IGNORECASE,
+)
+
+
+def _in_order(words: str) -> ColorsTold | None:
+    """ "Change colour every 2nd row, in the sequence A, B, C": so many rows of each, over and over."""
+    every, order = _EVERY.search(words), _ORDER.search(words)
+    if every is None or order is None or every.start() > order.start():
+        return None
+    rows = number_of(every["rows"] or every["nth"] or every["rows2"] or "1") or 1
+    names = [yarn_name(each.group()) for each in re.finditer(_ANY, order["list"], re.I)]
+    stripes = tuple(Stripe(name, rows) for name in names if name)
+    return ColorsTold(stripes=stripes, repeats=True) if len(stripes) == len(names) > 1 else None
 
 
 _UP_TO_ITS_END = re.compile(r"\b(?:end|last|after)\b", re.IGNORECASE)

@@ -52,6 +52,8 @@ def rows_of(proof: Proof) -> list[Stage]:
         ("2 rows each of A, B and C, repeated.", "AABBCCAA"),
         ("Alternate A and B every 2 rows.", "AABBAABB"),
         ("Change to B at the end of Row 5.", "AAAAABBB"),
+        ("Change to the next colour in every 2nd row, working in sequence A, B, C.", "AABBCCAA"),
+        ("Work 3 rows in each colour in the order A, B.", "AAABBBAA"),
         ("Rows 1-2 in A, Rows 3-6 in B, and Rows 7-8 in A.", "AABBBBAA"),
         ("1 row each of A, B, C, B, and 4 rows of A", "ABCBAAAA"),
         ("At the end of Row 2, change to B. Change to C in last yo of Row 6.", "AABBBBCC"),
@@ -68,6 +70,12 @@ def test_yarn_by_its_name_goes_where_the_pattern_says() -> None:
     rows = proof_json(prove_text(mat("Rows 1-5 in Heather, Rows 6-8 in Moss.")))["rows"]
 
     assert [row["colors"] for row in rows] == [["Heather"]] * 5 + [["Moss"]] * 3
+
+
+def test_a_heading_that_joins_is_no_yarn() -> None:
+    after = "Join Squares\nSew the squares together."
+
+    assert yarns(mat(after=after)) == "AAAAAAAA"
 
 
 def test_what_names_no_yarn_is_no_plan_of_colours() -> None:
