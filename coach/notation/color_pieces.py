@@ -87,9 +87,15 @@ def _wrapped(lines: Sequence[CleanLine], index: int) -> list[int]:
     return []
 
 
+# "Rep Rows 2 and 3 thirty times more: Rows 4-21 in A, Rows 22-42 in B" holds both
+_CUT = re.compile(
+    r"(?<=[.!])\s+(?=[A-Z])|(?<=[:;])\s+(?=(?i:rows?|rnds?|rounds?)\s+\d[\d\s–-]*(?:in|with)\s)"
+)
+
+
 def _sentences(line: CleanLine) -> Iterator[CleanLine | Piece]:
     """Cut out the sentences of a line that tell colours by rows; what remains keeps its columns."""
-    cuts = [0, *(found.end() for found in re.finditer(r"(?<=[.!])\s+(?=[A-Z])", line.text))]
+    cuts = [0, *(found.end() for found in _CUT.finditer(line.text))]
     spans = list(itertools.pairwise([*cuts, len(line.text)]))
     told = [_of_rows(line.text[start:stop]) for start, stop in spans]
     if not any(told):

@@ -190,3 +190,20 @@ def test_what_the_pattern_says_of_cutting_is_left_to_it() -> None:
     fifth = rows_of(prove_text(text))[4]
 
     assert fifth.waiting is None
+
+
+@pytest.mark.parametrize(
+    "mark",
+    [
+        "three times more: Rows 4-5 in A",
+        "three times more; Rows 4-5 in A",
+        "three times more. Rows 4-5 in A",
+    ],
+)
+def test_rows_that_repeat_others_may_tell_their_yarn_in_the_same_line(mark: str) -> None:
+    text = (
+        "US terms\nWith A, ch 11.\nRow 1: Sc in 2nd ch from hook and in each ch across. (10)\n"
+        "Rows 2 and 3: Ch 1, turn, sc in each st across. (10)\n"
+        f"Rows 4-9: Rep Rows 2 and 3 {mark}, Rows 6-7 in B, Rows 8-9 in C.\n"
+    )
+    assert yarns(text) == "AAAAABBCC"
