@@ -39,7 +39,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
     try:
         given = _parser().parse_args(arguments)
         run: Run = given.run
-        return run(given)
+        status = run(given)
+        _flushed()
+        return status
     except KeyboardInterrupt:
         return DONE
     except Exception as fault:
@@ -48,12 +50,24 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return _told(fault)
 
 
+def _flushed() -> None:
+    """Write what is still held back, here and not at the interpreter's end, where it has no guard."""
+    try:
+        sys.stdout.flush()
+    except BrokenPipeError:
+        _say_no_more()
+
+
+def _say_no_more() -> None:
+    """The reader of our output left (a pager, `head`): nothing is wrong, nothing more to say."""
+    with contextlib.suppress(OSError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
 def _told(fault: Exception) -> int:
     """Tell what stopped the command and return its exit status: the last guard."""
     if isinstance(fault, BrokenPipeError):
-        # The reader of our output left (a pager, `head`): nothing is wrong, nothing more to say.
-        with contextlib.suppress(OSError):
-            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _say_no_more()
         return DONE
     if isinstance(fault, UnusableError):
         print(f"coach: {fault}", file=sys.stderr)

@@ -5,6 +5,7 @@ The numbers of the built-in patterns are counted by hand in the comments.
 
 from __future__ import annotations
 
+import io
 import json
 import os
 import subprocess
@@ -199,6 +200,30 @@ def test_a_reader_that_leaves_early_is_no_fault(tmp_path: Path) -> None:
 
     assert done.stdout.splitlines()[-1] == "0"
     assert "Traceback" not in done.stderr
+
+
+def test_a_reader_that_leaves_before_the_last_words_is_no_fault_either(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The words held back to the end meet the closed pipe where it is still guarded."""
+    left = tmp_path / "left"
+    with left.open("w") as held_back:
+
+        class Left(io.StringIO):
+            met = 0
+
+            def flush(self) -> None:
+                self.met += 1
+                raise BrokenPipeError
+
+            def fileno(self) -> int:
+                return held_back.fileno()
+
+        stdout = Left()
+        monkeypatch.setattr(sys, "stdout", stdout)
+        assert main(["prove", CUSHION]) == 0
+        assert stdout.met == 1
+        assert Path(f"/proc/self/fd/{held_back.fileno()}").resolve() == Path(os.devnull)
 
 
 def test_the_shelf_lists_what_was_begun_first(tmp_path: Path) -> None:

@@ -25,6 +25,9 @@ COMMAND = [
     "--no-ear",
 ]
 
+KILLS = 4
+STEPS = 60  # asked for before each kill: more than are told in the time
+
 Address = tuple[int, int, int, int]
 
 
@@ -48,7 +51,7 @@ def address(line: str) -> Address | None:
 def all_steps(home: Path) -> list[Address]:
     """Every address in working order, from a run that is left alone."""
     coach = start(home)
-    told, _ = coach.communicate("next\n" * 150, timeout=60)
+    told, _ = coach.communicate("next\n" * (KILLS * STEPS + 5), timeout=60)
     return [found for line in told.splitlines() if (found := address(line)) is not None]
 
 
@@ -74,7 +77,7 @@ def killed_after(home: Path, seconds: float) -> list[Address]:
     reader.start()
     assert first.wait(60)
     with contextlib.suppress(BrokenPipeError):
-        coach.stdin.write("next\n" * 60)
+        coach.stdin.write("next\n" * STEPS)
         coach.stdin.flush()
     time.sleep(seconds)
     coach.kill()
@@ -91,7 +94,7 @@ def test_a_killed_coach_goes_on_at_the_block_that_was_told_last(tmp_path: Path) 
     chance = random.Random(11)  # noqa: S311 - the moments of the kills, the same each time
     home = tmp_path / "killed"
     last: Address | None = None
-    for _ in range(4):
+    for _ in range(KILLS):
         told = killed_after(home, chance.uniform(0.0, 0.12))
         if last is not None:
             at = order.index(last)
