@@ -9,7 +9,7 @@ from coach.craft.stages import Stage
 from coach.craft.steps import StageKind, Step
 from coach.wording.numbers_told import counted
 from coach.wording.plain_text import sentence, title
-from coach.wording.row_facts import SIDES, count_told, label, row_word, worked_as
+from coach.wording.row_facts import SIDES, begins_uncounted, count_told, label, row_word, worked_as
 from coach.wording.step_sentences import group_brief, parts_phrase, step_told
 from coach.wording.stitch_names import stitches_named
 from coach.wording.words import Words
@@ -21,6 +21,8 @@ def how_many_words(stage: Stage, step: Step, terms: str = "US") -> Words:
         return Words(
             f"Step {step.number} of {step.of} of this.", f"step {step.number} of {step.of}"
         )
+    if begins_uncounted(stage):
+        return Words("There is nothing to count yet.", "nothing to count yet")
     told = count_told(stage)
     if stage.kind is StageKind.FOUNDATION:
         return Words(

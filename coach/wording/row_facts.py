@@ -74,6 +74,11 @@ def count_told(stage: Stage) -> str:
     return f"{stitches} and {counted(stage.spaces, 'space')}" if stage.spaces else stitches
 
 
+def begins_uncounted(stage: Stage) -> bool:
+    """Tell whether this is a beginning with nothing to count: an adjustable ring."""
+    return stage.kind is StageKind.FOUNDATION and not stage.stitches
+
+
 def closing_count(stage: Stage) -> str:
     """Return "That makes: 77 stitches.", which closes every row; "" where there is no count.
 

@@ -18,7 +18,7 @@ from coach.wording.finishing_words import finishing_brief
 from coach.wording.hands import mirror
 from coach.wording.places import next_places, place
 from coach.wording.plain_text import sentence
-from coach.wording.row_facts import SIDES, count_told, label
+from coach.wording.row_facts import SIDES, begins_uncounted, count_told, label
 from coach.wording.step_sentences import action_told, group_brief, step_told, yarn
 from coach.wording.stitch_names import family_name, is_post, plural, short_name, stitch_name
 
@@ -43,7 +43,8 @@ def view_parts(stage: Stage, step: Step, terms: str = "US", hand: str = "right")
     worked, besides = (
         [mirror(line, hand) for line in lines if line] for lines in _big(stage, step, terms)
     )
-    count = "" if stage.kind is StageKind.FINISHING else count_told(stage)
+    uncounted = stage.kind is StageKind.FINISHING or begins_uncounted(stage)
+    count = "" if uncounted else count_told(stage)
     return Shown(
         label(stage),
         (*worked, *besides),

@@ -730,3 +730,14 @@ def test_r64_the_ends_are_counted_before_the_start_and_woven_in_at_the_finish() 
     whole = " ".join(told)
     assert "15 centimetres" in whole
     assert whole.count("24 ends") >= 2 or "24" in whole[len(told[0]) :]
+
+
+def test_a_ring_with_nothing_to_count_tells_no_count() -> None:
+    maker = Maker(
+        "Daisy (US terms)\nMake a magic ring.\nRnd 1: Ch 1, 6 sc in ring. (6)\n"
+        "Rnd 2: 2 sc in each st around. (12)\n"
+    )
+    assert maker.display.view.count == ""
+    assert maker.types("how many") == "There is nothing to count yet."
+    maker.types("next")
+    assert maker.display.view.count == "6 stitches"
