@@ -15,7 +15,7 @@ from coach.notation.counts import parted
 from coach.notation.even_rows import even_rows
 from coach.notation.facts import Facts
 from coach.notation.growing import grown
-from coach.notation.headers import Header
+from coach.notation.headers import Header, row_like
 from coach.notation.lead import FOUNDATION
 from coach.notation.number_words import number_of
 from coach.notation.open_foundation import open_foundation
@@ -48,6 +48,7 @@ def entries_of(
     pattern: PatternRows | None = None
     for piece in corrected(pieces):
         piece.part = part if piece.kind != "part" else piece.part
+        problems += unread_row(piece, entries)
         if piece.kind == "part":
             part = piece.part
             entries.append(Part(piece.part or "", piece.place))
@@ -79,6 +80,22 @@ def entries_of(
             )
             entries += colors.begun(made, piece.header.color if piece.header else None)
     return in_working_order(entries), problems, colors.plan(entries)
+
+
+def unread_row(piece: Piece, entries: Sequence[Entry]) -> list[Problem]:
+    """Tell of words among the rows that look like one more, so that none is passed over silently."""
+    begun = any(isinstance(entry, Line) for entry in entries)
+    if piece.kind != "text" or not begun or not row_like(piece.text):
+        return []
+    return [
+        Problem(
+            Verdict.BROKEN_NOTATION,
+            piece.place,
+            "This looks like a row, but its name does not say which one.",
+            "Give it a number, as in Row 12, or call it Next Row or Last Row.",
+            label=piece.text.split(":", maxsplit=1)[0].strip()[:40],
+        )
+    ]
 
 
 def wrong_range(piece: Piece) -> list[Problem]:

@@ -57,6 +57,9 @@ _NAMED = re.compile(
     rf"(?P<name>[A-Za-z][A-Za-z-]*(?:\s[A-Za-z-]+)?)\s+{_ROW}\s*(?P<a>\d+)?(?P<more>(?:{_JOIN}\d+)*){_PAR}\s*(?P<sep>[:–—])\s*",
     re.IGNORECASE,
 )
+_LAST = re.compile(
+    rf"(?:(?:[Oo]n|[Ff]or|[Ii]n)\s+)?(?:[Tt]he\s+)?(?P<name>(?i:last|final))\s+(?P<word>(?i:row|rnd|round))\s*{_PAR}\s*(?P<sep>[:.–—-])\s*"
+)
 _SPOKEN = re.compile(
     r"(?:(?:okay|ok|alright|so|now|and|then|right)[,\s]+)*(?:(?:for|on|in|to)\s+)?(?:the\s+)?"
     r"(?:(?:we're|we are|you're|this is)\s+(?:now\s+)?(?:on\s+|at\s+)?(?:to\s+)?)?"
@@ -98,6 +101,9 @@ _NOT_NAMES = (
     "work",
     "as",
     "work as",
+    "note",
+    "notes",
+    "tip",
 )
 
 
@@ -138,7 +144,10 @@ def headers_in(text: str, *, bare: bool = True) -> list[Header]:
         if found.end() <= at:
             continue
         later = (
-            _numbered(text, found.end()) or _ordinal(text, found.end()) or _named(text, found.end())
+            _numbered(text, found.end())
+            or _ordinal(text, found.end())
+            or _last(text, found.end())
+            or _named(text, found.end())
         )
         if later is not None and ":" in text[later.start : later.end]:
             out.append(later)
@@ -171,6 +180,7 @@ def _plain_header_at(text: str, start: int, *, bare: bool) -> Header | None:
     return (
         _numbered(text, start)
         or _ordinal(text, start)
+        or _last(text, start)
         or _named(text, start)
         or _next_rows(text, start)
         or (_bare(text, start) if bare else None)
@@ -368,6 +378,35 @@ def _named(text: str, start: int) -> Header | None:
         return Header(start, found.end(), kind, (ordinal,), side=side)
     label = f"{name} {short}" + (f" {numbers[0]}" if numbers else "")
     return Header(start, found.end(), kind, tuple(numbers), label=label, side=side)
+
+
+def _last(text: str, start: int) -> Header | None:
+    """Return the header of "Last Rnd: ch 1, sc in each st around", where work follows.
+
+    "Rep last row: ..." and "The last row: it is wavy" are none; nor is a line that only goes on
+    from the one before ("... to end of / last row. Sc in next st").
+    """
+    found = _LAST.match(text, start)
+    if found is None or not _begins_work(text[found.end() :]):
+        return None
+    if found["sep"] != ":" and not text[start].isupper():
+        return None
+    kind = "row" if found["word"].lower() == "row" else "round"
+    label = f"{found['name'].title()} {'Row' if kind == 'row' else 'Rnd'}"
+    side = _side(found["par"]) if found["par"] else None
+    return Header(start, found.end(), kind, (), label=label, side=side)
+
+
+def row_like(text: str) -> bool:
+    """Tell whether a line looks like a row with a name that is not known: "This round: sc in ..."."""
+    found = re.match(r"\W*[A-Za-z][\w' -]{0,40}?\b(?:row|rnd|round)s?\b[^:.]{0,20}:\s*", text, re.I)
+    return found is not None and re.match(_WORK, text[found.end() :], re.IGNORECASE) is not None
+
+
+_WORK = (
+    r"[(\[*]*\s*(?:with\s+\w+,\s*)?(?:ch\s+\d+,\s*)?(?:turn,\s*)?[(\[*]*\s*"
+    r"(?:\d+\s*)?(?:sc|hdc|dc|htr|tr|inc|dec|sl\s+st|ss)\b[^.]*?\b(?:in|into|around|across|next|each)\b"
+)
 
 
 def _spoken(text: str, start: int) -> Header | None:

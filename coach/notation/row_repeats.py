@@ -23,9 +23,11 @@ from coach.notation.tokens import Token, tokens_of
 from coach.notation.words import understood
 
 _HOW_OFTEN = r"\d+\s*(?:more|additional|extra|further|times?|x)\b"
+# "Rep Row 3 – 19 dc": after the dash stands a count, and no row
+_COUNTED = r"\d+\s*(?:sts?|stitches|sc|hdc|dc|htr|tr|sps?|spaces|ch)\b"
 _SPAN = (
     r"(?:(?:rows?|rnds?|rounds?|r)\s*)?\d+"
-    rf"(?:\s*(?:-|–|to|through|thru)\s*(?:(?:rows?|rnds?|rounds?|r)\s*)?(?!{_HOW_OFTEN})\d+)?"
+    rf"(?:\s*(?:-|–|to|through|thru)\s*(?:(?:rows?|rnds?|rounds?|r)\s*)?(?!{_HOW_OFTEN})(?!{_COUNTED})\d+)?"
 )
 RERUN = re.compile(
     r"^\W*(?:(?:with|using|in)\s+[\w ]{1,20}[,:]\s*)?(?:(?:now|then|so|just|simply|keep|is|are|you|we|exactly|the\s+same(?:\s+thing)?(?:\s+over)?\s+again|(?:the\s+)?exact|work|cont(?:inue)?(?: to| on)?|carry\s+on)[\s,]+)*(?P<verb>rep(?:eat(?:ing)?)?s?|alternat(?:e|ing)(?:\s+between)?|work(?:ed)?(?:\s+(?:as(?:\s+for)?|same as))?|as(?:\s+for)?|(?:the\s+)?same\s+as|(?:just\s+)?like|work\s+rows?)\s+"

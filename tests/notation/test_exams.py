@@ -1,6 +1,6 @@
 """The reading exams, held at the score that was reached: known misses may only grow fewer.
 
-The answers come from two people who had not seen the reader (see the README beside each exam).
+The answers come from people who had not seen the reader (see the README beside each exam).
 """
 
 from __future__ import annotations
@@ -26,6 +26,15 @@ KNOWN_LINES: dict[str, set[str]] = {
     "second_exam": set(),
 }
 KNOWN_PATTERNS: dict[str, set[str]] = {
+    "fourth_exam": {
+        "larkfield-vest-front",  # the second side of a neck, over stitches left by a named row
+        "old-ferry-pot-holder",  # "28 sc along side edge, 1 sc in end of each row"
+        "orchard-lattice-scarf",  # a named last stitch, reached by passing two
+        "seven-windows-runner",  # filet squares by their bare abbreviation
+        "faulty-larkfield-vest-front",
+        "faulty-old-ferry-pot-holder",
+        "faulty-seven-windows-runner",
+    },
     "third_exam": set(),
     "independent": set(),
     "second_exam": {
@@ -91,8 +100,6 @@ def size_is_right(text: str, truth: dict[str, Any], index: int, size: str | None
         for row in got["rows"]
         if not (by_length and row["worked_as"])
     ]
-    if truth.get("by_length"):  # how many rows are listed is left open
-        found = found[: len(wanted)]
     return len(found) == len(wanted) and all(
         want is None or have == want
         for row, right in zip(found, wanted, strict=True)
