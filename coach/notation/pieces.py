@@ -21,6 +21,7 @@ from coach.notation.headers import (
     lettered_letters,
     numbered_step,
 )
+from coach.notation.headings import VERBS, heading, heading_over
 from coach.notation.lead import (
     ON_THE_CHAIN,
     first_row,
@@ -37,10 +38,6 @@ FURNITURE = re.compile(
     r"^\W*(?:page\s+\d+(?:\s+of\s+\d+)?|\d+\s*/\s*\d+|.*[–-]\s*page\s+\d+\s+of\s+\d+|https?://\S+|www\.\S+.*|pin it!?|save\b.*|share\b.*|advertisement|print this|\(?c\)?\s*\d{4}\b.*|©.*|all rights reserved.*|copyright.*)\W*$",
     re.IGNORECASE,
 )
-_VERBS = re.compile(
-    r"^\W*(?:fasten|weave|sew|join|block|cut|finish|begin|stuff|insert|leave|fold|turn|do not|don't|repeat|rep|work|make|with|note|lay|wet|pin|thread|change|keep|move|place|attach|embroider|close|press)\b",
-    re.IGNORECASE,
-)
 
 
 def segmented(lines: Sequence[CleanLine]) -> list[Piece]:
@@ -53,7 +50,8 @@ def segmented(lines: Sequence[CleanLine]) -> list[Piece]:
     pieces: list[Piece] = []
     current: Piece | None = None
     started = False
-    for line in without_color_lines(lines):
+    coming = list(without_color_lines(lines))
+    for index, line in enumerate(coming):
         if isinstance(line, Piece):
             _set_under(pieces, line)
             current = None
@@ -86,20 +84,32 @@ def segmented(lines: Sequence[CleanLine]) -> list[Piece]:
             current = first_row(*whole)
             pieces.append(current)
             continue
+        phrase = heading_over(text, _next_text(coming[index + 1 :])) if pieces else None
         if (
-            current is not None
+            phrase is None
+            and current is not None
             and current.kind in ("row", "start", "rerun", "even", "grow")
             and _continues(current, text)
         ):
             current.spans.append(whole)
             continue
-        if (started or pieces) and (name := heading(text)) is not None:
+        if pieces and (name := phrase or heading(text)) is not None:
             pieces.append(Piece("part", [whole], part=name))
             current = None
             continue
         pieces.append(Piece("text", [whole]))
         current = pieces[-1]
     return _named_first_rows(_rows_or_rounds(_without_open_foundations(pieces)))
+
+
+def _next_text(coming: Sequence[CleanLine | Piece]) -> str:
+    """Return the text of the next line that has any; of colours told between rows, none."""
+    for line in coming:
+        if isinstance(line, Piece):
+            return ""
+        if line.text.strip():
+            return line.text
+    return ""
 
 
 def _without_open_foundations(pieces: list[Piece]) -> list[Piece]:
@@ -240,7 +250,7 @@ def _goes_on(current: Piece, text: str) -> bool:
         re.IGNORECASE,
     ):
         return bool(re.search(r"[*†]", current.text)) or not _finished(current.text)
-    if (_VERBS.match(text) and text.strip()[:1].isupper()) or lead_kind(text) in (
+    if (VERBS.match(text) and text.strip()[:1].isupper()) or lead_kind(text) in (
         "rerun",
         "even",
         "grow",
@@ -264,16 +274,16 @@ def _goes_on(current: Piece, text: str) -> bool:
 
 def _continues(current: Piece, text: str) -> bool:
     """Tell whether a line goes on with the row before it."""
-    if re.match(r"\s*(?:[(\[{*]|[a-z0-9]|=|–)", text) and not _VERBS.match(text):
+    if re.match(r"\s*(?:[(\[{*]|[a-z0-9]|=|–)", text) and not VERBS.match(text):
         return not re.match(r"\s*\d+\s*(?:\.|\))\s*[A-Z]", text)
     if re.match(r"\s*[(\[{]\s*\d", text):
         return True
     if _WORK_LINE.match(text) and not _COUNTED.search(current.text):
         kind = lead_kind(text)
         return kind != "start" or len(text.split()) > 3
-    if _VERBS.match(text) and text.strip()[:1].isupper():
+    if VERBS.match(text) and text.strip()[:1].isupper():
         return False
-    return not _finished(current.text) and not _heading_like(text)
+    return not _finished(current.text) and heading(text) is None
 
 
 _WORK_LINE = re.compile(
@@ -285,34 +295,3 @@ _COUNTED = re.compile(r"(?:[)\]}>]|\d\s*(?:sts?|sc|dc|hdc|tr|htr)?)[\s.]*$", re.
 
 def _heading_like(text: str) -> bool:
     return heading(text) is not None
-
-
-_HOW_MANY = re.compile(
-    r"\s*(?:[–:,-]?\s*\bmake\s+(?:\d+|two|three|four|five|six|eight|ten|twelve)\b.*|\s[x×]\s?\d+)$",
-    re.IGNORECASE,
-)
-_DRESS = " \t*~=#_–-•>|+"
-
-
-def heading(text: str) -> str | None:
-    """Return the name of a part ("BORDER", "Heel") if the line is a heading."""
-    bare = re.sub(r"\([^)]*\)", "", text).strip(_DRESS).rstrip(":").strip(_DRESS)
-    bare = _HOW_MANY.sub("", bare)
-    if not bare or len(bare) > 42 or len(bare.split()) > 5 or re.search(r"[.,;=!?]|\d{2,}", bare):
-        return None
-    if _VERBS.match(bare) and not bare.isupper():
-        return None
-    words = bare.split()
-    if (
-        bare.isupper()
-        or (text.strip().endswith(":") and len(words) <= 3)
-        or (
-            all(
-                word[:1].isupper() or word in ("and", "of", "the", "for", "to", "a")
-                for word in words
-            )
-            and len(words) <= 3
-        )
-    ):
-        return bare.title()
-    return None

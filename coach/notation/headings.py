@@ -1,0 +1,69 @@
+"""Headings that stand alone on their line: "BORDER", "Heel:", "Heel flap" over its first row."""
+
+from __future__ import annotations
+
+import re
+
+from coach.notation.headers import header_at
+from coach.notation.lead import lead_kind
+from coach.notation.run_in_headings import RING_START
+
+VERBS = re.compile(
+    r"^\W*(?:fasten|weave|sew|join|block|cut|finish|begin|stuff|insert|leave|fold|turn|do not|don't|repeat|rep|work|make|with|note|lay|wet|pin|thread|change|keep|move|place|attach|embroider|close|press)\b",
+    re.IGNORECASE,
+)
+_HOW_MANY = re.compile(
+    r"\s*(?:[–:,-]?\s*\bmake\s+(?:\d+|two|three|four|five|six|eight|ten|twelve)\b.*|\s[x×]\s?\d+)$",
+    re.IGNORECASE,
+)
+_DRESS = " \t*~=#_–-•>|+"
+
+
+def heading(text: str) -> str | None:
+    """Return the name of a part ("BORDER", "Heel") if the line is a heading."""
+    bare = re.sub(r"\([^)]*\)", "", text).strip(_DRESS).rstrip(":").strip(_DRESS)
+    bare = _HOW_MANY.sub("", bare)
+    if not bare or len(bare) > 42 or len(bare.split()) > 5 or re.search(r"[.,;=!?]|\d{2,}", bare):
+        return None
+    if VERBS.match(bare) and not bare.isupper():
+        return None
+    words = bare.split()
+    if (
+        bare.isupper()
+        or (text.strip().endswith(":") and len(words) <= 3)
+        or (
+            all(
+                word[:1].isupper() or word in ("and", "of", "the", "for", "to", "a")
+                for word in words
+            )
+            and len(words) <= 3
+        )
+    ):
+        return bare.title()
+    return None
+
+
+def heading_over(text: str, following: str) -> str | None:
+    """Return the name of a part written as a plain phrase ("Heel flap") over its own first row."""
+    bare = _HOW_MANY.sub("", re.sub(r"\([^)]*\)", "", text).strip(_DRESS).rstrip(":").strip(_DRESS))
+    if not _PHRASE.fullmatch(bare) or VERBS.match(bare) or _NO_NAME.search(bare):
+        return None
+    return bare.title() if _begins_rows(following) else None
+
+
+_PHRASE = re.compile(r"[A-Z][a-z'-]+(?: (?:[A-Za-z][a-z'-]*|&|#?\d)){1,4}")
+# What tells how to work, or with what, is no part's name though rows begin under it.
+_NO_NAME = re.compile(
+    r"^(?:using|in|on|at|to|from|now|then|next|continue|cont|start|switch|hold|working|worked|this|these|you|your|all|please|see|read)\b"
+    r"|\b(?:is|are|as|it|facing|hook|needle|yarn|colou?rs?|terms|sizes?|rows?|rnds?|rounds?|only|note|notes|tip|tips|chart|gauge|tension|swatch|"
+    r"sc|hdc|dc|htr|tr|ch|st|sts|chain|stitch|stitches|crochet|abbreviations)\b",
+    re.IGNORECASE,
+)
+
+
+def _begins_rows(text: str) -> bool:
+    """Tell whether a line begins a piece of work: Row 1, a foundation, a ring."""
+    header = header_at(text, bare=False)
+    if header is not None:
+        return header.numbers[:1] == (1,)
+    return lead_kind(text) == "start" or RING_START.match(text) is not None
