@@ -268,6 +268,8 @@ class Line:
     text: str = ""
     part: str | None = None
     base_stitch: str | None = None
+    until: int | None = None  # the last of the rows with these words: one count may be its alone
+    alike: int = 1  # how many rows have these words
 
 
 @dataclass(frozen=True, slots=True)
@@ -294,6 +296,7 @@ class Rerun:
     instead: tuple[Make | Skip, ...] = ()
     listed: bool = False  # one of "Rows 2, 4 and 6": worked where its number belongs
     stripes: tuple[Stripe, ...] = ()  # the yarn, where it is another than in the rows repeated
+    under: int | None = None  # these rows go by one number with the row before them
 
 
 @dataclass(frozen=True, slots=True)

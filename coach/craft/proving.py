@@ -17,6 +17,7 @@ from coach.craft.pattern import (
 )
 from coach.craft.problem import Problem, Verdict
 from coach.craft.proof import Foundation, ProvedRow
+from coach.craft.range_counts import stated_of
 from coach.craft.reruns import fill_alternates, rerun
 from coach.craft.row_bench import Switches
 from coach.craft.row_walk import planned_color, work_row
@@ -69,9 +70,7 @@ def enter(walk: Walk, entry: Entry) -> None:
             rerun(walk, entry)
         case Line():
             fill_alternates(walk, entry)
-            work_row(
-                walk, entry, entry.label, entry.number, entry.stated[0] if entry.stated else ()
-            )
+            work_row(walk, entry, entry.label, entry.number, stated_of(walk, entry))
 
 
 def begin(walk: Walk, entry: Start) -> None:

@@ -8,7 +8,7 @@ from itertools import combinations
 
 from coach.craft.customs import Key, choice, flipped, likely, what
 from coach.craft.multiple import derived, stated_fault
-from coach.craft.pattern import Draft, Line, Start, makes_in
+from coach.craft.pattern import Draft, Line, Rerun, Start, makes_in
 from coach.craft.problem import Verdict
 from coach.craft.proof import Proof, Question, Reading
 from coach.craft.proving import walked
@@ -30,12 +30,12 @@ def prove(
     if settled is not None:
         said = walked(draft, flipped(settled), opening)
         told = [Reading(what(key), choice(key, usual=False), "you said so") for key in settled]
-        return _proof(draft, said, [*_chains_chosen(draft), *told], [])
+        return _proof(draft, said, [*_as_written(draft), *told], [])
     usual = walked(draft, Switches(), opening)
     chosen = usual
     keys: tuple[Key, ...] = ()
     questions: list[Question] = []
-    readings = _chains_chosen(draft)
+    readings = _as_written(draft)
     if usual.problems:
         chosen, keys = _best(draft, usual)
         readings += _taken(usual, chosen, keys)
@@ -44,6 +44,25 @@ def prove(
         readings += more
         questions += asked
     return _proof(draft, chosen, readings, questions)
+
+
+def _as_written(draft: Draft) -> list[Reading]:
+    """Tell what the words alone settled: chains for a multiple, rows that go by one number."""
+    return [*_chains_chosen(draft), *_one_number(draft)]
+
+
+def _one_number(draft: Draft) -> list[Reading]:
+    """Tell where several rows go by one number, as the number of the row after them shows."""
+    return [
+        Reading(
+            f"how many rows {label} stands for",
+            f"{entry.times + 1} in all",
+            "its words say so, and the next number follows on",
+        )
+        for entry in draft.entries
+        if isinstance(entry, Rerun) and entry.under is not None and entry.times
+        for label in entry.source
+    ]
 
 
 def _chains_chosen(draft: Draft) -> list[Reading]:

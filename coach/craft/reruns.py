@@ -20,6 +20,7 @@ from coach.craft.pattern import (
 )
 from coach.craft.problem import Problem, Verdict
 from coach.craft.proof import ProvedRow
+from coach.craft.range_counts import not_its_own
 from coach.craft.row_walk import work_row
 from coach.craft.stated_counts import stated_for
 from coach.craft.walk import MOST_ROWS, Walk, label_of, labelled
@@ -81,7 +82,11 @@ def rerun(walk: Walk, entry: Rerun) -> None:
         number = first + index
         line = sources[index % len(sources)]
         stated = stated_for(entry.stated, index, number_of_rows)
+        if stated and not_its_own(walk, entry, line):
+            stated = ()
         label = label_of(line.kind, number)
+        if entry.under is not None:
+            label = f"{label_of(line.kind, entry.under)}, {index + 2} of {number_of_rows + 1}"
         which = (
             (index // len(sources) + 1, total)
             if total > 1 or len(sources) > 1
@@ -92,7 +97,7 @@ def rerun(walk: Walk, entry: Rerun) -> None:
             walk,
             _in_yarn(in_yarn, line, color),
             label,
-            number,
+            number if entry.under is None else None,
             stated,
             worked_as=labelled(walk, line.label) if line.label != label else None,
             repeat=which,

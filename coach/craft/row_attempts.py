@@ -24,7 +24,8 @@ class Attempt:
     count: Tally
 
 
-def _attempt(walk: Walk, line: Line, stated: tuple[Stated, ...]) -> Attempt:
+def attempt(walk: Walk, line: Line, stated: tuple[Stated, ...]) -> Attempt:
+    """Return what the row comes to on what lies below; nothing is noted."""
     if _begins_a_piece(walk, line):
         afresh = Ground(round=line.kind == "round")
         result = proved_row(walk, line, afresh, stated)
@@ -74,13 +75,15 @@ def on_both(walk: Walk, line: Line, stated: tuple[Stated, ...]) -> tuple[Attempt
     The rows after a count show which of the two was the slip: as long as both fit, both are
     kept; where only one fits, it is gone on with, and the one slip is told once.
     """
-    taken = _attempt(walk, line, stated)
+    taken = attempt(walk, line, stated)
     if walk.below.other is None:
         return taken, None
     below = walk.below
     walk.below = replace(below, items=walk.below.other, other=None)
-    twin = _attempt(walk, line, stated)
-    if not _fits(walk, line, twin, stated):
+    # the count in doubt, said again of a further row with the same words, is no witness
+    own = () if line.place.line == walk.slip_line else stated
+    twin = attempt(walk, line, own)
+    if not _fits(walk, line, twin, own):
         walk.below = below
         walk.twin_rows.clear()
         return taken, None

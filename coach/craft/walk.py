@@ -15,7 +15,7 @@ from coach.craft.pattern import (
     Make,
     Start,
 )
-from coach.craft.problem import Problem, Verdict
+from coach.craft.problem import Place, Problem, Verdict
 from coach.craft.proof import Foundation, ProvedRow
 from coach.craft.row_bench import RowResult, Switches
 from coach.craft.tally import Tally, tally
@@ -88,6 +88,7 @@ class Walk:
     twin_rows: dict[int, ProvedRow] = field(default_factory=dict)  # as on what was really made
     too_many: bool = False  # a repeat asks for more rows than any pattern has
     slip_line: int = 0  # the line of the count that twin_rows go on without
+    end_counts: set[Place] = field(default_factory=set)  # rows whose one count is the last row's
     disproved: set[int] = field(default_factory=set)  # lines whose count later rows showed wrong
     results_by_row: list[RowResult] = field(default_factory=list)
     unit_sizes: dict[str, int] = field(default_factory=dict)

@@ -12,7 +12,7 @@ from coach.craft.problem import Problem, Verdict
 from coach.notation.color_entries import ColorsOfRows
 from coach.notation.corrections import corrected
 from coach.notation.counts import parted
-from coach.notation.even_rows import even_rows
+from coach.notation.even_rows import even_rows, numbered_even_rows
 from coach.notation.facts import Facts
 from coach.notation.growing import grown
 from coach.notation.headers import Header, row_like
@@ -32,6 +32,7 @@ from coach.notation.piece import Piece
 from coach.notation.remarks import BY_COLOUR, SHOWN
 from coach.notation.row_repeats import really_rerun, repeats_rows, rerun, then_again
 from coach.notation.row_text import read_line
+from coach.notation.rows_under_one import Several, numbered_on, several, under_one_number
 from coach.notation.tokens import Token, tokens_of
 from coach.notation.words import understood
 
@@ -46,7 +47,8 @@ def entries_of(
     base = "sc"
     part: str | None = None
     pattern: PatternRows | None = None
-    for piece in corrected(pieces):
+    whole = corrected(pieces)
+    for index, piece in enumerate(whole):
         piece.part = part if piece.kind != "part" else piece.part
         problems += unread_row(piece, entries)
         if piece.kind == "part":
@@ -73,7 +75,8 @@ def entries_of(
         elif piece.kind in ("row", "rerun"):
             piece = colors.cut_from(piece)  # noqa: PLW2901
             problems += wrong_range(piece)
-            made = row_entries(piece, facts, base, pattern, last_number(entries))
+            told = several(piece, whole[index + 1 :])
+            made = row_entries(piece, facts, base, pattern, last_number(entries), told=told)
             base = next(
                 (each.base_stitch for each in made if isinstance(each, Line) and each.base_stitch),
                 base,
@@ -150,9 +153,21 @@ def _first_number(entry: Entry) -> int | None:
 
 
 def row_entries(
-    piece: Piece, facts: Facts, base: str, pattern: PatternRows | None = None, after: int = 0
+    piece: Piece,
+    facts: Facts,
+    base: str,
+    pattern: PatternRows | None = None,
+    after: int = 0,
+    *,
+    told: Several | None = None,
 ) -> list[Entry]:
-    """Return the entries of one piece with a row header: a line, a range, a repeat of rows."""
+    """Return the entries of one piece with a row header: a line, a range, a repeat of rows.
+
+    told: how many rows its one number stands for, where its words say so.
+    """
+    own_words = piece.text
+    if told is not None:
+        piece = numbered_on(piece, told)
     header = piece.header
     if header is not None and not header.numbers and header.rows:
         header = replace(header, numbers=(after + 1, after + header.rows), label=None)
@@ -170,6 +185,8 @@ def row_entries(
     if again and (piece.kind == "rerun" or really_rerun(text, again)):
         entry = rerun(piece, again, facts, piece.part, after)
         return [*_one_by_one(entry, header), *then_again(entry, again.string[again.end() :])]
+    if (even := numbered_even_rows(piece, facts, after)) is not None:
+        return [even]
     line = replace(
         read_line(piece, facts, base),
         kind=kind,
@@ -178,6 +195,8 @@ def row_entries(
         side=header.side if header else None,
         part=piece.part,
     )
+    if told is not None and (told.one_number or told.length):
+        return under_one_number(replace(line, text=own_words), told)
     return [line] if header is None else _with_the_same(line, piece, header)
 
 
@@ -202,6 +221,7 @@ def _with_the_same(line: Line, piece: Piece, header: Header) -> list[Entry]:
     """Return a row and those of its header that are worked the same."""
     numbers = header.numbers
     if header.listed:
+        line = replace(line, until=numbers[-1], alike=len(numbers))
         return [line, *(_again(line, piece, (number, number)) for number in numbers[1:])]
     if len(numbers) > 1 and numbers[-1] > numbers[0]:
         return _range(line, piece, (numbers[0], numbers[-1]))
@@ -245,7 +265,7 @@ def _range(line: Line, piece: Piece, span: tuple[int, int]) -> list[Entry]:
         stated=line.stated[1:] if len(line.stated) > 1 else line.stated,
         listed=False,
     )
-    return [replace(line, stated=line.stated[:1]), rest]
+    return [replace(line, stated=line.stated[:1], until=span[1], alike=count), rest]
 
 
 def label_of(kind: str, number: int | None) -> str:

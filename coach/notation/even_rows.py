@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from coach.craft.pattern import Rerun
+from coach.notation.counts import parted
 from coach.notation.facts import Facts
-from coach.notation.how_many_rows import NUMBER, Extent, extent_of
+from coach.notation.how_many_rows import NUMBER, Extent, extent_of, without_extent
 from coach.notation.number_words import in_figures, number_of
 from coach.notation.piece import Piece
 from coach.notation.row_repeats import ENDING_SIDE, UNTIL, length_of
@@ -21,7 +23,7 @@ _THE_SAME = (
 )
 EVEN = re.compile(
     rf"^\W*(?:(?:now|then)\s+)?work\s+(?:even\s+(?:for\s+)?)?(?:another\s+|a\s+further\s+)?(?P<number>{NUMBER})\s+(?:more\s+|further\s+)?{_ROWS}\.?\s*(?:more\s+|further\s+)?"
-    rf"(?P<how>even|straight|plain|(?P<same>{_THE_SAME})|(?:as|like)\s+(?:for\s+)?(?:row|rnd|round)\s+(?P<as>\d+)|in\s+(?P<stitch>{_STITCH})\b(?!\s+(?:a?round|along|on|over|up|down)\s+(?:the|each|all|both|one|every)\b))?",
+    rf"(?P<how>even|straight|plain|(?P<same>{_THE_SAME})|(?:as|like)\s+(?:for\s+)?(?:row|rnd|round)\s+(?P<as>\d+)|(?:in|of)\s+(?P<stitch>{_STITCH})\b(?!\s+(?:a?round|along|on|over|up|down)\s+(?:the|each|all|both|one|every)\b))?",
     re.IGNORECASE,
 )
 GOING_ON = re.compile(
@@ -62,6 +64,28 @@ def _going_on(text: str) -> Extent | None:
     rest = text[found.end() :] if found else f"for {text[plain.end() :]}" if plain else ""
     extent = extent_of(rest)
     return extent if extent and extent.times is None else None
+
+
+def numbered_even_rows(piece: Piece, facts: Facts, after: int) -> Rerun | None:
+    """Return the entry for "Rnd 4: Work 5 rounds even", which begins at its own number."""
+    header = piece.header
+    numbers = header.numbers if header else ()
+    if header is None or not numbers or header.listed or not is_even(piece.text):
+        return None
+    entry = even_rows(piece, facts, after)
+    if entry is None or entry.times is None:
+        return entry
+    last = numbers[-1] if len(numbers) > 1 else numbers[0] + entry.times - 1
+    _, stated = parted(without_extent(understood(tokens_of(piece.spans), facts.vocabulary)))
+    times = entry.times if len(numbers) > 1 else None
+    return replace(
+        entry,
+        numbers=(numbers[0], last),
+        kind=header.kind,
+        times=times,
+        stated=stated,
+        part=piece.part,
+    )
 
 
 def even_rows(piece: Piece, facts: Facts, after: int) -> Rerun | None:

@@ -106,6 +106,8 @@ def _settled_words(entries: Sequence[Entry], terms: Terms, source: Vocabulary) -
 def _line(line: Line, entries: Sequence[Entry], terms: Terms, source: Vocabulary) -> str:
     if line.problems:
         raise WordlessError("a row that was not understood")
+    if any(isinstance(each, Rerun) and (each.under or each.length_cm) for each in entries):
+        raise WordlessError("several rows that go by one number")
     writer = RowWriter(terms, source, around="around" if line.kind == "round" else "across")
     stated = line.stated
     for entry in entries[1:]:
@@ -130,11 +132,12 @@ def _header(entries: Sequence[Entry]) -> str:
             return f"{first.label}: " if isinstance(first, NoWords) else ""
         return f"{short}{_numbers(first.numbers)}: "
     assert isinstance(first, Line)  # noqa: S101 - the other kinds have no header
-    label = _many(first.label) if len(entries) > 1 else first.label
+    reruns = [entry for entry in entries[1:] if isinstance(entry, Rerun) and entry.numbers]
+    label = _many(first.label) if reruns else first.label
     side = f" ({first.side})" if first.side else ""
-    reruns = [entry for entry in entries[1:] if isinstance(entry, Rerun)]
-    if reruns and reruns[0].alternate:
-        label = f"{first.label} and all {reruns[0].alternate} {'rows' if first.kind == 'row' else 'rnds'}"
+    every = next((e.alternate for e in entries[1:] if isinstance(e, Rerun) and e.alternate), None)
+    if every:
+        label = f"{first.label} and all {every} {'rows' if first.kind == 'row' else 'rnds'}"
     elif len(reruns) == 1 and reruns[0].numbers and reruns[0].numbers[1] > reruns[0].numbers[0]:
         label += f"-{reruns[0].numbers[1]}"
     elif reruns:
