@@ -18,6 +18,7 @@ from coach.craft.pattern import (
     EachOf,
     Instruction,
     Make,
+    Noun,
     Of,
     Repeated,
     Target,
@@ -53,6 +54,8 @@ def bound_met(bench: Bench, until: Bound, hand: Hand) -> bool:
         return _so_many_left(bench, until, hand)
     if noun.of is Of.TURNING_CHAIN:
         return stitches_left(hand.rest) == 1
+    if _round_closes(bench, noun, hand):
+        return True
     if hand.rest is None:
         return False
     which = Which.CORNER if noun.of is Of.SPACE and noun.length is None else Which.NEXT
@@ -62,6 +65,13 @@ def bound_met(bench: Bench, until: Bound, hand: Hand) -> bool:
         return there is not None and wanted(there)
     run = opened(hand.rest).item
     return isinstance(run, Run) and wanted(run.cell)
+
+
+def _round_closes(bench: Bench, noun: Noun, hand: Hand) -> bool:
+    """In a round the last "to next corner" leads back to the corner that the round began in."""
+    if not bench.ground.round or noun.of is not Of.SPACE or spaces_left(hand.rest):
+        return False
+    return hand.last == "space" or not stitches_left(hand.rest)
 
 
 def _so_many_left(bench: Bench, until: Bound, hand: Hand) -> bool:

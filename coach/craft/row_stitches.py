@@ -34,7 +34,7 @@ from coach.craft.row_closings import join
 from coach.craft.row_pieces import goes_along, hung_in, parts_in_place, squares
 from coach.craft.spaces_as_chains import chains_opened
 from coach.craft.stitch import legs
-from coach.craft.travelling import passed_to_the_end
+from coach.craft.travelling import passed_to_the_end, stands_where_travelled
 from coach.craft.working import Into
 
 FOUNDATION_STITCHES = ("fsc", "fhdc", "fdc", "ftr")
@@ -71,7 +71,12 @@ def _beginning_group(bench: Bench, item: Make) -> SpecialStitch | None:
 
 def _begun_with_group(bench: Bench, item: Make, special: SpecialStitch, hand: Hand) -> Hand:
     """Work a beginning group where the hook stands; it is one of the groups that it begins."""
-    after = bench.work_all(special.parts, replace(hand, out=None))
+    beside = Target(Which.SAME, Noun(Of.STITCH))  # where the chain stands, all of the group goes
+    parts = tuple(
+        replace(part, target=beside) if isinstance(part, Make) and part.target is None else part
+        for part in special.parts
+    )
+    after = bench.work_all(parts, replace(hand, out=None))
     name = re.sub(r"^beg\w*\s+", "", special.name, flags=re.IGNORECASE)
     made = tuple(_alone(each) for each in items_made(after))
     return replace(after, out=(tagged(made, name), hand.out))
@@ -157,7 +162,10 @@ def make_in(bench: Bench, item: Make, target: Target, hand: Hand) -> Hand:  # no
         if bench.ground.round and not hand.begun and not hand.moved:
             hand = replace(hand, rest=begun_at(hand.rest, sought(bench, target, hand)))
         travelled = hand.last == "space" and not hand.begun
-        target = replace(target, which=Which.SAME if travelled else Which.NEXT)
+        same = travelled or stands_where_travelled(hand)
+        target = replace(target, which=Which.SAME if same else Which.NEXT)
+    if target.which is Which.CORNER and target.noun.of is Of.SPACE and stands_where_travelled(hand):
+        target = replace(target, which=Which.SAME)
     if target.which is Which.SAME and target.noun.of is Of.SPACE and not hand.moved:
         hand = _in_the_space_of_the_join(bench, hand)
     if target.which is Which.SAME and target.noun.of is Of.SPACE and _stands_in_space(bench, hand):

@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from coach.craft.fabric import Cell, Rest, Run, joined, opened, rest_of, without
 from coach.craft.hand import Hand
+from coach.craft.working import Block
 
 _FARTHEST = 200  # nobody travels farther; beyond it the places passed are simply used
 
@@ -32,6 +33,19 @@ def passed_to_the_end(before: Hand, after: Hand) -> Hand:
         landed=landed,
         travelled=before.travelled + len(over),
     )
+
+
+def stands_where_travelled(hand: Hand) -> bool:
+    """Tell whether the hook still stands in the space that slip stitches have travelled to.
+
+    "Sl st to corner sp, ch 3, (2 dc, ch 2, 3 dc) in corner sp" goes into that very corner.
+    """
+    if hand.landed is None or hand.landed.is_stitch or hand.last != "space":
+        return False
+    if not hand.begun:
+        return True
+    latest = hand.work[0] if hand.work else None
+    return isinstance(latest, Block) and latest.role == "beginning" and not latest.makes_spaces
 
 
 def _between(before: Rest | None, after: Rest | None) -> list[Cell]:

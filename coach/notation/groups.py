@@ -217,23 +217,18 @@ def bracket(reader: RowState, items: list[Instruction]) -> None:  # noqa: PLR091
         return
     times = times_after(cursor)
     if times is not None:
-        more = cursor.takes("more")
+        cursor.takes("more")
         items.append(
-            Repeated(
-                tuple(settled(body)),
-                place,
-                times=times,
-                star=False,
-                custom="in all" if not more else "more" if False else "in all",
-            )
+            Repeated(tuple(settled(body)), place, times=times, star=False, custom="in all")
         )
         return
     cursor.takes("all", "both")
     cursor.takes("made", "worked")
     if cursor.sees(*PREPOSITIONS) or cursor.sees("all"):
         mark = cursor.at
+        onward = cursor.sees("to")  # "(ch 1, 3 dc in next sp) to next corner" goes into no corner
         until = bound(cursor)
-        if until is not None and until.kind == "last":
+        if until is not None and (onward or until.kind == "last"):
             items.append(Repeated(tuple(settled(body)), place, until=until, star=False))
             return
         cursor.at = mark

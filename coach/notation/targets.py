@@ -129,7 +129,7 @@ def _and_more(cursor: Cursor, found: Target) -> Target:
 
 
 def _names_a_place(cursor: Cursor, found: Target) -> bool:
-    if cursor.sees("next", "each", "last", "first", "top", "same", "rem"):
+    if cursor.sees("next", "each", "last", "first", "top", "same", "rem", "corner"):
         return True
     if space_ahead(cursor):
         return True

@@ -230,8 +230,10 @@ def understood(tokens: Sequence[Token], vocabulary: Vocabulary) -> list[Token]:
             index += 1
             continue
         matched = _longest(tokens, index, vocabulary)
-        if matched and matched[0][0] == "unit" and _is_plain_space(token, out):
-            matched = None
+        if matched and matched[0][0] == "unit":
+            after = tokens[matched[1]] if matched[1] < len(tokens) else None
+            if _is_plain_space(token, out) or _is_plain_corner(token, out, after):
+                matched = None
         if matched:
             (kind, name), end = matched
             last = tokens[end - 1]
@@ -267,6 +269,21 @@ def _is_plain_space(token: Token, before: Sequence[Token]) -> bool:
     if before[-1].kind == "num":
         return len(before) > 1 and (before[-2].is_("-") or before[-2].text == "ch")
     return True
+
+
+def _is_plain_corner(token: Token, before: Sequence[Token], after: Token | None) -> bool:
+    """Where a pattern calls a group "corner", "in next corner" and "corner sp" still mean a place."""
+    if token.text not in ("corner", "corners"):
+        return False
+    if after is not None and PLAIN.get(after.text, after.text) in ("sp", "lp"):
+        return True
+    towards = next(
+        (each for each in reversed(before) if each.kind != "num" and each.text not in _WHICH), None
+    )
+    return towards is not None and towards.text in ("in", "into", "to", "at", "around")
+
+
+_WHICH = ("next", "each", "every", "same", "first", "last", "any", "the", "a", "of", "this", "that")
 
 
 def _longest(
