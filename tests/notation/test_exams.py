@@ -26,6 +26,32 @@ KNOWN_LINES: dict[str, set[str]] = {
     "second_exam": set(),
 }
 KNOWN_PATTERNS: dict[str, set[str]] = {
+    "fifth_exam": {
+        "chapel-gate-marker",  # filet squares whose definition sits in a key, in two cases
+        "fence-post-scarf",  # a cable naming its skipped stitches one by one
+        "four-corners-sampler",  # corners of a border in groups
+        "hopscotch-pullover",  # an even number that holds the beginning chain
+        "kitchen-table-cloth",  # where a spoken repeat begins
+        "marjories-bootees",  # a mail's quote marks
+        "may-queen-rose",  # stitches around a named earlier round
+        "orangery-bookmark",  # the last stitches of a shell left free
+        "osbert-otter",  # two legs joined by a chain
+        "signal-fire-cowl",  # a beginning group that is a shell
+        "stile-corner-throw",  # a block of the row below
+        "tollgate-mosaic-cloth",  # a standing stitch
+        "warming-pan-blanket",  # corner stitches named by the corner
+        "faulty-chapel-gate-marker",
+        "faulty-fence-post-scarf",
+        "faulty-marjories-bootees",
+        "faulty-may-queen-rose",
+        "faulty-orangery-bookmark",
+        "faulty-osbert-otter",
+        "faulty-signal-fire-cowl",
+        "faulty-stile-corner-throw",
+        "faulty-tollgate-mosaic-cloth",
+        "faulty-warming-pan-blanket",  # as its right copy
+        "faulty-weathervane-shawl",  # a second fault that follows from the first
+    },
     "fourth_exam": {
         "larkfield-vest-front",  # the second side of a neck, over stitches left by a named row
         "old-ferry-pot-holder",  # "28 sc along side edge, 1 sc in end of each row"
