@@ -20,8 +20,8 @@ from coach.app.telling import (
     TOLD_BY_STATE,
     TOLD_WITH_STATE,
     Telling,
+    foundations_before,
     opening_notices,
-    rows_begin,
     together,
 )
 from coach.craft.length import with_changes
@@ -314,8 +314,9 @@ class Session:
             return
         if guide.answers != was.answers and self._settle is not None:
             self._proof = self._settle(guide.answers)
-        first = rows_begin(self._telling.piece)
-        proof = with_changes(self._proof, [(at - first, by) for at, by in guide.longer])
+        piece = self._telling.piece
+        changes = [(at - foundations_before(piece, at), by) for at, by in guide.longer]
+        proof = with_changes(self._proof, changes)
         self._telling = Telling(proof, Piece(stages(proof)))
         self._journal.lay_out(self._telling.piece)
         self._laid_out = guide

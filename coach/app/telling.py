@@ -9,12 +9,12 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 
-from coach.craft.drift import diagnose
+from coach.craft.drift import FOUNDATION, diagnose
 from coach.craft.own_colors import colors_left_open, own_color
 from coach.craft.problem import Verdict
 from coach.craft.proof import Proof
 from coach.craft.stages import Stage
-from coach.craft.steps import Step
+from coach.craft.steps import StageKind, Step
 from coach.craft.width import check_width, unit_of
 from coach.guide import answering
 from coach.guide.answer import Answer, Given, Reply
@@ -149,23 +149,25 @@ class Telling:
 
     def row_index(self, stage: int) -> int | None:
         """Return which row of the proof *stage* is, or None where it is none."""
-        if self.piece.stages[stage].row is None:
-            return None
-        return stage - rows_begin(self.piece)
+        return self.piece.stages[stage].row_at
 
     def counts(self, guide: Guide) -> Mapping[int, int]:
         """Return what the maker has counted, by row of the proof; the foundation is row -1."""
-        first = rows_begin(self.piece)
-        return {each.stage - first: each.number for each in guide.counts}
+        stages = self.piece.stages
+        rows = {each.stage: stages[each.stage].row_at for each in guide.counts}
+        return {
+            FOUNDATION if rows[each.stage] is None else rows[each.stage] or 0: each.number
+            for each in guide.counts
+            if rows[each.stage] is not None or each.stage == 0
+        }
 
     def _at(self, guide: Guide) -> tuple[Stage, Step]:
         return self.piece.stage(guide), self.piece.step(guide)
 
 
-def rows_begin(piece: Piece) -> int:
-    """Return the stage of the first row; the number of stages where there is no row."""
-    rows = (at for at, stage in enumerate(piece.stages) if stage.row is not None)
-    return next(rows, len(piece.stages))
+def foundations_before(piece: Piece, at: int) -> int:
+    """Return how many foundations there are among the stages before *at*."""
+    return sum(1 for stage in piece.stages[:at] if stage.kind is StageKind.FOUNDATION)
 
 
 def address(stage: Stage, step: Step) -> dict[str, int]:
@@ -249,7 +251,10 @@ def _count_off(telling: Telling, answer: Answer, order: Order) -> Words:
     stage = answer.stage or 0
     row = telling.row_index(stage)
     counts = telling.counts(answer.guide)
-    found = diagnose(telling.proof, -1 if row is None else row, answer.number, counts)
+    proof = telling.proof
+    if row is None:  # the foundation, of this part or of another
+        proof = replace(proof, foundation=telling.piece.stages[stage].foundation)
+    found = diagnose(proof, FOUNDATION if row is None else row, answer.number, counts)
     return drift_words.diagnosis(found, answer.guide.manner.terms)
 
 

@@ -7,6 +7,7 @@ it get their new numbers and sides. The stitch counts don't change.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
@@ -60,12 +61,12 @@ def _period(rows: Sequence[ProvedRow]) -> int:
 
 def _following(rows: Sequence[ProvedRow], period: int) -> ProvedRow:
     last, model = rows[-1], rows[-period]
-    number = (last.number or 0) + 1
+    number = last.number + 1 if last.number is not None else None
     side = _OTHER_SIDE.get(last.side or "") if model.turned else last.side
     return replace(
         model,
         number=number,
-        label=_renamed(last, number),
+        label=_one_more(last) if number is None else _renamed(last, number),
         side=side,
         worked_as=model.worked_as or model.label,
         stated=None,
@@ -84,3 +85,15 @@ def _moved(row: ProvedRow, change: int, part: str | None) -> ProvedRow:
 def _renamed(row: ProvedRow, number: int) -> str:
     head, _, tail = row.label.rpartition(" ")
     return f"{head} {number}" if head and tail.isdigit() else row.label
+
+
+def _one_more(row: ProvedRow) -> str:
+    """Return the name of the row after "Row 2, 5 of 5", which goes by the same number."""
+    found = _OF_SEVERAL.fullmatch(row.label)
+    if found is None:
+        return row.label
+    following = int(found["which"]) + 1
+    return f"{found['name']}, {following} of {max(following, int(found['of']))}"
+
+
+_OF_SEVERAL = re.compile(r"(?P<name>.*), (?P<which>\d+) of (?P<of>\d+)")

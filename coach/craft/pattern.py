@@ -328,10 +328,11 @@ class NoWords:
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """A heading under which numbering starts again: BORDER, HEEL."""
+    """A heading under which numbering starts again: BORDER, HEEL; *copies* of it are made."""
 
     name: str
     place: Place
+    copies: int = 1
 
 
 Entry: TypeAlias = Line | Rerun | Start | NoWords | Part

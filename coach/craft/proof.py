@@ -11,6 +11,17 @@ from coach.craft.working import Work
 
 
 @dataclass(frozen=True, slots=True)
+class Foundation:
+    """What the first row is worked into: a chain of so many, a ring, or None of either."""
+
+    chains: int | None = None
+    kind: str = "chain"  # chain, ring, magic ring, joined chain, foundation stitches, none
+    color: str | None = None
+    line: int = 1
+    loops: int = 0  # for "foundation stitches"
+
+
+@dataclass(frozen=True, slots=True)
 class ProvedRow:
     """One row or round as it is worked, with its sums.
 
@@ -21,6 +32,8 @@ class ProvedRow:
     work: what is worked, in order. before: how many stitches there are to work into.
     turned: the work was turned before this row. until_cm: the row is one of those that are
     worked until the piece measures so much; how many was worked out by the gauge.
+    foundation: what a further piece is begun with, told at its first row. copies: how many of
+    the part that begins here are to be made.
     """
 
     kind: str
@@ -45,6 +58,8 @@ class ProvedRow:
     joined: bool = False
     text: str = ""
     until_cm: Fraction | None = None
+    foundation: Foundation | None = None
+    copies: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,17 +92,6 @@ class Multiple:
     plus: int
     unit: str
     base_chains: int
-
-
-@dataclass(frozen=True, slots=True)
-class Foundation:
-    """What the first row is worked into: a chain of so many, a ring, or None of either."""
-
-    chains: int | None = None
-    kind: str = "chain"  # chain, ring, magic ring, joined chain, foundation stitches, none
-    color: str | None = None
-    line: int = 1
-    loops: int = 0  # for "foundation stitches"
 
 
 @dataclass(frozen=True, slots=True)

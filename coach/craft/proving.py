@@ -61,7 +61,7 @@ def enter(walk: Walk, entry: Entry) -> None:
     """Take one entry of the draft."""
     match entry:
         case Part():
-            walk.part, walk.begins_part = entry.name, True
+            walk.part, walk.begins_part, walk.copies = entry.name, True, entry.copies
         case Start():
             begin(walk, entry)
         case NoWords():
@@ -81,8 +81,11 @@ def begin(walk: Walk, entry: Start) -> None:
     color = entry.color
     if color is None and not walk.rows:
         color = planned_color(walk, 1)  # chain and first row are worked on end
+    begun = Foundation(entry.chains, kind, color, entry.place.line)
     if walk.foundation is None:
-        walk.foundation = Foundation(entry.chains, kind, color, entry.place.line)
+        walk.foundation = begun
+    if walk.rows:
+        walk.begun = begun
     walk.below = Below(items, kind, color=color)
 
 

@@ -63,8 +63,8 @@ def work_row(
             else:
                 verdict, unknown = Verdict.OK, True
     total = total_of(stated)
-    turned = (line.kind == "row" and bool(walk.rows) and not walk.below.kept) or walk.below.turned
     nothing = result.from_nothing or unknown
+    turned = _turned(walk, line, afresh=result.from_nothing)
     side = side_of(walk, line, turned)
     row = ProvedRow(
         kind=line.kind,
@@ -88,6 +88,8 @@ def work_row(
         turned=turned,
         joined=result.joined,
         text=text or line.text,
+        foundation=walk.begun,
+        copies=walk.copies,
     )
     if twin is not None:
         walk.twin_rows[len(walk.rows)] = on_the_twin(row, twin)
@@ -101,7 +103,15 @@ def work_row(
         walk.lines[(line.kind, number)] = line
     walk.named[label] = line
     walk.last_kind = line.kind
-    walk.begins_part = False
+    walk.begins_part, walk.begun, walk.copies = False, None, 1
+
+
+def _turned(walk: Walk, line: Line, *, afresh: bool) -> bool:
+    """Tell whether the work is turned before *line*; a piece that is begun afresh is not."""
+    below = walk.below
+    if below.kind not in ("row", "round") or (afresh and walk.begins_part):
+        return False
+    return (line.kind == "row" and bool(walk.rows) and not below.kept) or below.turned
 
 
 def planned_color(walk: Walk, number: int | None) -> str | None:

@@ -45,6 +45,8 @@ class Stage:
     stage's, and the one that the stage before ended with.
     ends: how many ends the piece will have, told before its first stitch.
     waiting: the yarn that is put down at the row's end, and when it is wanted again.
+    row_at: which row of the proof this is, from 0; None for other stages. copies: how many of
+    the part that begins here are to be made.
     """
 
     kind: StageKind
@@ -78,6 +80,8 @@ class Stage:
     color_before: str | None = None
     ends: int = 0
     waiting: WaitingYarn | None = None
+    row_at: int | None = None
+    copies: int = 1
 
     @property
     def colored(self) -> bool:
@@ -88,12 +92,23 @@ class Stage:
 def stages(proof: Proof) -> tuple[Stage, ...]:
     """Return every stage of *proof* in working order."""
     finishes = finishing(proof)
-    foundation = _foundation(proof)
-    of = (foundation is not None) + len(proof.rows) + len(finishes)
+    begun = {at: each for at in range(len(proof.rows)) if (each := _begun(proof, at))}
+    if not proof.rows and proof.foundation is not None:
+        begun[0] = proof.foundation
+    of = len(begun) + len(proof.rows) + len(finishes)
     made: list[Stage] = []
-    if foundation is not None:
-        made.append(_foundation_stage(foundation, of, ends_of(proof).count))
-    made.extend(_row_stages(proof.rows, len(made), of, foundation))
+    if begun and not proof.rows:
+        made.append(_foundation_stage(begun[0], ends_of(proof).count))
+    for at, stage in enumerate(_row_stages(proof.rows, begun.get(0))):
+        if at not in begun:
+            made.append(stage)
+            continue
+        start = _foundation_stage(begun[at], 0 if at else ends_of(proof).count)
+        if at:
+            label = f"{stage.part} foundation" if stage.part else start.label
+            start = replace(start, label=label, part=stage.part)
+        made += [replace(start, copies=stage.copies), replace(stage, copies=1)]
+    made = [replace(stage, number=at, of=of) for at, stage in enumerate(made, start=1)]
     before = len(made)
     for at, finish in enumerate(finishes, start=1):
         label = finish.task.value.capitalize()
@@ -154,31 +169,32 @@ def _worked(work: Sequence[Work]) -> bool:
     return any(True for _ in blocks(work))
 
 
-def _foundation(proof: Proof) -> Foundation | None:
-    """Return what is made before the first row; None where that row is its own beginning.
+def _begun(proof: Proof, at: int) -> Foundation | None:
+    """Return what is made before row *at*, where a piece begins there; None where none does.
 
     A row of foundation stitches is chain and first row in one; a first round "in the ring"
     needs one, told or not; and a chain closed under such a round is a ring.
     """
-    foundation = proof.foundation
-    first = list(blocks(proof.rows[0].work)) if proof.rows else []
+    row = proof.rows[at]
+    foundation = row.foundation if at else proof.foundation
+    first = list(blocks(row.work))
     in_ring = any(block.where.into is Into.RING for block in first) and not any(
         isinstance(block, Block) and block.role == "foundation" for block in first
     )
     if foundation is None:
         return Foundation(kind="magic ring") if in_ring else None
-    if foundation.kind == "none" or (foundation.kind == "foundation stitches" and proof.rows):
+    if foundation.kind in ("none", "foundation stitches"):
         return None
     if foundation.kind == "joined chain" and in_ring:
         return replace(foundation, kind="ring")
     return foundation
 
 
-def _foundation_stage(foundation: Foundation, of: int, ends: int) -> Stage:
+def _foundation_stage(foundation: Foundation, ends: int) -> Stage:
     return Stage(
         StageKind.FOUNDATION,
-        1,
-        of,
+        0,
+        0,
         "Foundation",
         stitches=foundation.chains or foundation.loops,
         stated=True,
@@ -188,9 +204,8 @@ def _foundation_stage(foundation: Foundation, of: int, ends: int) -> Stage:
     )
 
 
-def _row_stages(
-    rows: Sequence[ProvedRow], before: int, of: int, foundation: Foundation | None
-) -> Iterator[Stage]:
+def _row_stages(rows: Sequence[ProvedRow], foundation: Foundation | None) -> Iterator[Stage]:
+    """Yield the stage of each row; its number among all stages is not known here."""
     places = _places(rows)
     repeats = _repeats(rows)
     stated = {row.label: row.made for row in rows if row.stated is not None}
@@ -202,8 +217,8 @@ def _row_stages(
         after = rows[at + 1] if at + 1 < len(rows) else None
         yield Stage(
             StageKind.ROUND if row.kind == "round" else StageKind.ROW,
-            before + at + 1,
-            of,
+            0,
+            0,
             row.label,
             part=row.part,
             side=row.side,
@@ -229,6 +244,8 @@ def _row_stages(
             color_after=_color_brought_in(row, after),
             color_before=_last_color(rows[:at], foundation),
             waiting=waiting_yarn(rows, at) if _color_brought_in(row, after) else None,
+            row_at=at,
+            copies=row.copies,
         )
 
 

@@ -72,6 +72,8 @@ class Walk:
     part: str | None = None
     shown_part: str | None = None
     begins_part: bool = False  # a heading stands before the next row
+    copies: int = 1  # of the part that the next row begins
+    begun: Foundation | None = None  # what a further piece is begun with, before its first row
     last_number: int = 0
     last_kind: str = "row"
     alternate: tuple[str, Line] | None = None

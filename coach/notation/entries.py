@@ -16,6 +16,7 @@ from coach.notation.even_rows import even_rows, numbered_even_rows
 from coach.notation.facts import Facts
 from coach.notation.growing import grown
 from coach.notation.headers import Header, row_like
+from coach.notation.headings import copies_of
 from coach.notation.lead import FOUNDATION
 from coach.notation.number_words import number_of
 from coach.notation.open_foundation import open_foundation
@@ -53,7 +54,9 @@ def entries_of(
         problems += unread_row(piece, entries)
         if piece.kind == "part":
             part = piece.part
-            entries.append(Part(piece.part or "", piece.place))
+            entries.append(Part(piece.part or "", piece.place, copies_of(piece.text)))
+        elif piece.kind == "text" and (said := _copies_said(piece, entries)):
+            entries[-1] = said
         elif piece.kind == "start":
             entries += colors.begun([replace(start_of(piece, facts), part=part)])
         elif piece.kind == "even":
@@ -83,6 +86,15 @@ def entries_of(
             )
             entries += colors.begun(made, piece.header.color if piece.header else None)
     return in_working_order(entries), problems, colors.plan(entries)
+
+
+def _copies_said(piece: Piece, entries: Sequence[Entry]) -> Part | None:
+    """Return the heading above "Make 2.", with that number."""
+    last = entries[-1] if entries else None
+    if not isinstance(last, Part) or not re.match(r"\W*(?:make|work)\b", piece.text, re.I):
+        return None
+    copies = copies_of(piece.text)
+    return replace(last, copies=copies) if copies > 1 else None
 
 
 def unread_row(piece: Piece, entries: Sequence[Entry]) -> list[Problem]:

@@ -6,6 +6,7 @@ import re
 
 from coach.notation.headers import header_at
 from coach.notation.lead import lead_kind
+from coach.notation.number_words import number_of
 from coach.notation.run_in_headings import RING_START
 
 VERBS = re.compile(
@@ -16,6 +17,23 @@ _HOW_MANY = re.compile(
     r"\s*(?:[–:,-]?\s*\bmake\s+(?:\d+|two|three|four|five|six|eight|ten|twelve)\b.*|\s[x×]\s?\d+)$",
     re.IGNORECASE,
 )
+_COPIES = re.compile(
+    r"(?:\b(?:make|work|crochet)\s+(?:a\s+)?|[(:–-]\s*)(?P<said>pair|\d{1,2}|two|three|four|five|six|eight|ten|twelve)\b"
+    r"(?!\s*(?:sc|hdc|dc|htr|tr|ch|st|sts|rows?|rnds?|rounds?|in|cm|mm|inch\w*|sizes?)\b)"
+    r"|[x×]\s?(?P<times>\d{1,2})\b|\b(?P<ahead>\d{1,2})\s?[x×](?!\w)",
+    re.IGNORECASE,
+)
+
+
+def copies_of(text: str) -> int:
+    """Return how many of a part its heading asks for: "EARS (make 2)", "Leg x 4"; else 1."""
+    found = _COPIES.search(text)
+    if found is None:
+        return 1
+    word = found["said"] or found["times"] or found["ahead"]
+    return 2 if word.lower() == "pair" else max(number_of(word) or 1, 1)
+
+
 _DRESS = " \t*~=#_–-•>|+"
 
 

@@ -82,7 +82,8 @@ def _of_one_line(together: Sequence[Entry], entry: Entry) -> bool:
 def _own_words(entries: Sequence[Entry], terms: Terms, source: Vocabulary) -> str:
     first = entries[0]
     if isinstance(first, Part):
-        return first.name.upper()
+        copies = f" (make {first.copies})" if first.copies > 1 else ""
+        return f"{first.name.upper()}{copies}"
     if isinstance(first, Start):
         return _start(first)
     if isinstance(first, NoWords):

@@ -103,6 +103,7 @@ def opening(stage: Stage) -> str:
         return row_facts(stage)
     said = (
         row_facts(stage),
+        copies_told(stage),
         count_to_reach(stage),
         fault_told(stage),
         color_gap(stage),
@@ -110,6 +111,11 @@ def opening(stage: Stage) -> str:
         join_told(stage),
     )
     return " ".join(part for part in said if part)
+
+
+def copies_told(stage: Stage) -> str:
+    """Return "Make 2 of this part." where one begins that is wanted more than once."""
+    return f"Make {stage.copies} of this part." if stage.copies > 1 else ""
 
 
 def fault_told(stage: Stage) -> str:
@@ -160,10 +166,11 @@ def _chain_below(stage: Stage) -> str:
 def foundation_opening(stage: Stage) -> str:
     """Return what is told before the first chain."""
     foundation = stage.foundation
+    copies = f" {copies_told(stage)}" if stage.copies > 1 else ""
     if foundation is None or not foundation.chains:
-        return "Foundation."
+        return f"{label(stage)}.{copies}"
     color = f" in {say(foundation.color)}" if foundation.color else ""
-    told = f"Foundation: {counted(foundation.chains, 'chain')}{color}."
+    told = f"{label(stage)}: {counted(foundation.chains, 'chain')}{color}.{copies}"
     loop = "Make a slip knot. Neither the knot nor the loop on the hook counts."
     ends = f" {ends_told(Ends(stage.ends // 2))}" if stage.ends > ENDS_TOLD_FROM else ""
     return sentence(f"{told}{ends} {loop}")
