@@ -18,7 +18,7 @@ from coach.craft.row_below import set_below, side_of
 from coach.craft.row_bench import Ground
 from coach.craft.row_fit import prove_row
 from coach.craft.slips import likely_slip
-from coach.craft.stated_counts import total_of
+from coach.craft.stated_counts import stated_in_all, total_of
 from coach.craft.tally import mismatch, tally
 from coach.craft.walk import MOST_SLIPS, Walk, labelled
 
@@ -62,7 +62,7 @@ def work_row(
                 walk.problems.append(fault)
             else:
                 verdict, unknown = Verdict.OK, True
-    total = total_of(stated)
+    total = stated_in_all(stated, count) if fault is None else total_of(stated)
     nothing = result.from_nothing or unknown
     turned = _turned(walk, line, afresh=result.from_nothing)
     side = side_of(walk, line, turned)

@@ -11,6 +11,7 @@ from coach.craft.pattern import (
     Of,
     Stated,
 )
+from coach.craft.stitch import answers_to
 from coach.craft.tally import Tally
 from coach.craft.walk import Walk
 
@@ -56,6 +57,24 @@ def total_of(stated: Sequence[Stated]) -> int | None:
         figure.number for figure in stated if figure.noun is None or figure.noun.of is Of.STITCH
     ]
     return plain[0] if plain else sum(stitches)
+
+
+def stated_in_all(stated: Sequence[Stated], count: Tally) -> int | None:
+    """Return the number of stitches that figures come to which were found right.
+
+    "(2 shells, 8 dc)" says as much as "(16 dc)". None where something made is left unsaid.
+    """
+    total = total_of(stated)
+    if total is not None:
+        return total
+    nouns = [figure.noun for figure in stated if figure.noun is not None]
+    named = {noun.name for noun in nouns if noun.of in (Of.NAMED, Of.UNIT) and noun.name}
+    groups = any(noun.of is Of.UNIT for noun in nouns)
+    for stitch, times in count.by_stitch.items():
+        outside = times - (count.in_groups.get(stitch, 0) + count.begun if groups else 0)
+        if outside > 0 and not any(answers_to(stitch, name) for name in named):
+            return None
+    return count.made if named else None
 
 
 def spread_evenly(stitches: int, spaces: Mapping[int, int]) -> tuple[Item, ...]:

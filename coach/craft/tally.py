@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from coach.craft import fabric
-from coach.craft.fabric import Cell, Item, Kind, Section
+from coach.craft.fabric import Cell, Item, Kind, Run, Section, Unit
 from coach.craft.pattern import Noun, Of, Stated
 from coach.craft.stitch import ONE_TOP, answers_to, family
 from coach.craft.working import Block, Group, Passes, Work
@@ -20,6 +20,7 @@ class Tally:
     chains: how many chains the spaces hold together. units: groups by name ("" for one
     without a name), with how many stitches each holds. in_units: stitches that stand in named
     groups; in_groups: in any group. spaces_in_groups: by length, in any group. picots: how many, or None where nobody counted.
+    begun: the counted chain at the beginning may be the first stitch of a group.
     """
 
     made: int
@@ -31,6 +32,7 @@ class Tally:
     in_groups: Mapping[str, int] = field(default_factory=dict)
     spaces_in_groups: Mapping[int, int] = field(default_factory=dict)
     picots: int | None = None
+    begun: bool = False
 
 
 def tally(items: tuple[Item, ...]) -> Tally:
@@ -54,6 +56,9 @@ def tally(items: tuple[Item, ...]) -> Tally:
                 in_units[cell.name] += count
         if cell.unit and cell.unit.index == 0:
             units[(cell.unit.name, cell.unit.size)] += count
+    begun = _begun_group(items)
+    if begun is not None:
+        units[("", begun)] += 1
     made, spaces = fabric.size(items)
     return Tally(
         made,
@@ -64,7 +69,20 @@ def tally(items: tuple[Item, ...]) -> Tally:
         dict(in_units),
         dict(in_groups),
         dict(spaces_in_groups),
+        begun=begun is not None,
     )
+
+
+def _begun_group(items: tuple[Item, ...]) -> int | None:
+    """Return the size of the first group with its counted chain: "ch 3, (dc, ch 1, 2 dc) in sp".
+
+    The chain stands outside the bracket, yet in the same place: it is that group's first stitch.
+    """
+    match items:
+        case (Run(Cell(turning=True), 1), Run(Cell(unit=Unit("", 0, size))), *_):
+            return size + 1
+        case _:
+            return None
 
 
 def picots_in(work: Sequence[Work]) -> int:

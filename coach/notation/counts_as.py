@@ -8,14 +8,12 @@ from dataclasses import replace
 from coach.notation.tokens import Token
 
 
-def counts_as_remark(tokens: Sequence[Token]) -> tuple[str, bool] | None:  # noqa: PLR0912
+def counts_as_remark(tokens: Sequence[Token]) -> tuple[str, bool] | None:
     """Return (what it counts as, throughout) of a remark, or None if it is no such remark.
 
     The answer is "dc", "dc+ch-2", "st" (a stitch whose name follows from the row), or "".
     """
-    if tokens and tokens[0].is_("=") and any(t.kind == "stitch" for t in tokens):
-        first = tokens[0]
-        tokens = [replace(first, kind="word", text="counts"), *tokens[1:]]
+    tokens = _equals_in_words(tokens)
     texts = [token.text for token in tokens]
     if "counts" not in texts and "ch" in texts and any(t.kind == "stitch" for t in tokens):
         at = next((i for i, t in enumerate(tokens) if t.is_("is", "are", "equals", "makes")), None)
@@ -49,6 +47,16 @@ def counts_as_remark(tokens: Sequence[Token]) -> tuple[str, bool] | None:  # noq
             return "st", throughout
         return None
     return (f"{stitch}+ch-{length}" if length else stitch), throughout
+
+
+def _equals_in_words(tokens: Sequence[Token]) -> Sequence[Token]:
+    """Return "= 1 dc" and "3 skipped ch = first dc" with the sign said in words."""
+    at = next((index for index, token in enumerate(tokens) if token.is_("=")), None)
+    if at is None or not any(token.kind == "stitch" for token in tokens[at:]):
+        return tokens
+    if at and not any(token.is_("ch", "tch") for token in tokens[:at]):
+        return tokens
+    return [*tokens[:at], replace(tokens[at], kind="word", text="counts"), *tokens[at + 1 :]]
 
 
 def _number_by(tokens: Sequence[Token], index: int) -> int | None:

@@ -10,7 +10,12 @@ from coach.notation import front_matter
 from coach.notation.cleaning import CleanLine
 from coach.notation.corner_blocks import BLOCK_WORDS, block_chain, with_blocks
 from coach.notation.piece import Piece
-from coach.notation.special_stitches import row_piece, special_stitches, usual_specials
+from coach.notation.special_stitches import (
+    also_called,
+    row_piece,
+    special_stitches,
+    usual_specials,
+)
 from coach.notation.words import Vocabulary
 
 
@@ -45,7 +50,8 @@ def facts_of(lines: Sequence[CleanLine], pieces: Sequence[Piece], terms: str | N
     if chain is not None:
         specials = with_blocks(specials, chain, lambda words: row_piece(words, vocabulary))
     facts.block_chain = chain
-    facts.vocabulary = Vocabulary(settled, (*specials, *(BLOCK_WORDS if chain else ())))
+    names = (*specials, *(BLOCK_WORDS if chain else ()))
+    facts.vocabulary = Vocabulary(settled, names, also_called(specials))
     facts.specials = with_usual(specials, facts.vocabulary)
     facts.rules = front_matter.counting_rules(
         "\n".join(piece.text for piece in texts), facts.vocabulary

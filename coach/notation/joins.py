@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from coach.craft.pattern import Act, Chain, Instruction, Join, Skip, Which
+from coach.craft.pattern import Act, Chain, Instruction, Join, Make, Noun, Of, Skip, Target, Which
 from coach.notation.clauses import clause_end, colour_name, first_chain, joins_yarn, worked_yet
 from coach.notation.nouns import PREPOSITIONS
 from coach.notation.row_state import RowState
@@ -136,6 +136,7 @@ def join_yarn(reader: RowState) -> list[Instruction] | None:
             cursor.skip_fillers()
             stitch = cursor.now
             if stitch is not None and stitch.kind == "stitch" and stitch.text != "sl st":
+                out += _standing_where_joined(reader, out)
                 break  # a standing stitch: it is worked
             continue
         if cursor.sees(*PREPOSITIONS):
@@ -149,6 +150,23 @@ def join_yarn(reader: RowState) -> list[Instruction] | None:
     named = [token for token in cursor.tokens[start + 1 : end] if not token.is_(*_OF_YARN)]
     color = named[0].raw if named and colour_name(named[0]) else None
     return [Act("join yarn", cursor.place(start), text, color), *out]
+
+
+def _standing_where_joined(reader: RowState, out: Sequence[Instruction]) -> list[Instruction]:
+    """ "join B in first st with a standing sc": the stitch stands where the yarn was joined.
+
+    Nothing is taken where the stitch names its own place, or no place was named before it.
+    """
+    cursor = reader.cursor
+    where = next((item.target for item in out if isinstance(item, Skip)), None)
+    if where is None or (
+        cursor.peek() is not None and not cursor.ahead_is(1, ",", ".", ";", "and", "then")
+    ):
+        return []
+    place = cursor.place(cursor.at)
+    stitch = cursor.next().text
+    of = Of.SPACE if where.noun.of is Of.SPACE else Of.STITCH
+    return [Make(stitch, 1, Target(Which.SAME, Noun(of)), place)]
 
 
 def _goes_on(words: Sequence[Token]) -> bool:

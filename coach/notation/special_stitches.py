@@ -46,7 +46,7 @@ _BRACKET_THEN_PLACE = re.compile(
     rf"(?:^|[,;|:.]\s*)(?P<name>[A-Za-z][\w-]{{0,12}}(?: st| stitch)?)\s+(?P<text>\([^()]*(?:\d\s*{_STITCHES}|\b{_STITCHES}\s*,)[^()]*\)\s+(?:all\s+)?in(?:to)?\s+(?:the\s+)?(?:same|next|one|each|indicated)\b[^,;|]*)"
 )
 _NO_NAMES = re.compile(
-    r"(?:rows?|rnds?|rounds?|gauge|tension|sizes?|notes?|hook|yarn|materials|finished|terms|r|ch\s?\d*|join|turn|skip|beg(?:inning)?(?!\s+[A-Za-z])|chain|counts?)\b",
+    r"(?:abbreviations?|special stitch(?:es)?|(?:us|uk) terms|rows?|rnds?|rounds?|gauge|tension|sizes?|notes?|hook|yarn|materials|finished|terms|r|ch\s?\d*|join|turn|skip|beg(?:inning)?(?!\s+[A-Za-z])|chain|counts?)\b",
     re.IGNORECASE,
 )
 
@@ -58,6 +58,18 @@ def special_stitches(pieces: Sequence[Piece], vocabulary: Vocabulary) -> dict[st
         for name, words in _told_in(text, vocabulary):
             out.setdefault(name, special_stitch(name, words, vocabulary))
     return {special.name: special for special in out.values()}
+
+
+def also_called(specials: Mapping[str, SpecialStitch]) -> dict[str, str]:
+    """Return the short names of stitches that are defined with both: "Bobble (bob): ..."."""
+    first: dict[str, str] = {}
+    out: dict[str, str] = {}
+    for name, special in specials.items():
+        known = first.setdefault(special.definition, name)
+        begins = name.lower().startswith("beg")  # the proof goes by "beg cl"
+        if known != name and len(name) < len(known) and not begins:
+            out[name] = known
+    return out
 
 
 def _texts(pieces: Sequence[Piece]) -> Iterator[str]:

@@ -134,6 +134,8 @@ def from_hook(reader: RowState, made: Make, where: Target) -> list[Instruction]:
         if end and said is not None:
             counts = said[0]
             cursor.at = end + 1
+        elif end and _goes_on_after(cursor, end):
+            cursor.at = end + 1
     elif cursor.sees(","):
         mark = cursor.at
         cursor.next()
@@ -165,6 +167,18 @@ def from_hook(reader: RowState, made: Make, where: Target) -> list[Instruction]:
         )
     out.append(first)
     return out
+
+
+def _goes_on_after(cursor: Cursor, end: int) -> bool:
+    """Tell whether "(first 2 dc made)" only stands between a stitch and "and in each ch"."""
+    inner = cursor.tokens[cursor.at + 1 : end]
+    after = cursor.tokens[end + 1 : end + 3]
+    return (
+        any(token.is_("made", "completed", "formed") for token in inner)
+        and len(after) == 2
+        and after[0].is_("and")
+        and after[1].is_("in", "into", "each", "next")
+    )
 
 
 def and_again(cursor: Cursor) -> tuple[Target, ...] | None:

@@ -96,7 +96,13 @@ LONGEST = 7
 class Vocabulary:
     """The names that one pattern may use: its terms, its own special stitches."""
 
-    def __init__(self, terms: str | None, specials: Iterable[str] = ()) -> None:
+    def __init__(
+        self,
+        terms: str | None,
+        specials: Iterable[str] = (),
+        also_called: Mapping[str, str] | None = None,
+    ) -> None:
+        """also_called: a special's other names, each with the one that it is known by."""
         self.uk = terms == "UK"
         self.names: dict[str, tuple[str, str]] = {}
         for us, phrases in self._stitches():
@@ -111,11 +117,12 @@ class Vocabulary:
             self._add_unit(phrase, _UNIT_NAMES.get(phrase, phrase))
         self.own: set[str] = set()
         for name in specials:
+            known = (also_called or {}).get(name, name)
             for called in _ways_to_call(name):
                 self.own.add(called.lower())
                 phrase = " ".join(re.findall(r"[a-z0-9]+", called.lower()))
                 if (phrase and phrase not in self.names) or phrase in UNITS or _is_unit(phrase):
-                    self._add_unit(phrase, name, own=True)
+                    self._add_unit(phrase, known, own=True)
                 if phrase in ("inv dec", "invisible dec"):
                     self.names.pop(phrase, None)
 

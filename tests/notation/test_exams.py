@@ -36,9 +36,7 @@ KNOWN_PATTERNS: dict[str, set[str]] = {
         "may-queen-rose",  # stitches around a named earlier round
         "orangery-bookmark",  # the last stitches of a shell left free
         "osbert-otter",  # two legs joined by a chain
-        "signal-fire-cowl",  # a beginning group that is a shell
         "stile-corner-throw",  # a block of the row below
-        "tollgate-mosaic-cloth",  # a standing stitch
         "warming-pan-blanket",  # corner stitches named by the corner
         "faulty-chapel-gate-marker",
         "faulty-fence-post-scarf",
@@ -46,9 +44,7 @@ KNOWN_PATTERNS: dict[str, set[str]] = {
         "faulty-may-queen-rose",
         "faulty-orangery-bookmark",
         "faulty-osbert-otter",
-        "faulty-signal-fire-cowl",
         "faulty-stile-corner-throw",
-        "faulty-tollgate-mosaic-cloth",
         "faulty-warming-pan-blanket",  # as its right copy
         "faulty-weathervane-shawl",  # a second fault that follows from the first
     },
