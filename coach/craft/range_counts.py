@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from coach.craft.pattern import Line, Rerun, Stated
+from coach.craft.problem import Verdict
 from coach.craft.row_attempts import attempt
 from coach.craft.row_walk import work_row
 from coach.craft.stated_counts import total_of
@@ -30,7 +31,7 @@ def stated_of(walk: Walk, line: Line) -> tuple[Stated, ...]:
 
 def _is_of_the_last(walk: Walk, line: Line) -> bool:
     """Tell whether the rows shape the piece, and their last comes nearer to the count than the first."""
-    tried = attempt(walk, line, ())
+    tried = attempt(walk, line, line.stated[0])
     total = total_of(line.stated[0])
     fits = tried.result.fault is None and not line.problems and not tried.result.from_nothing
     if not fits or total is None or tried.result.used == tried.count.made:
@@ -53,13 +54,15 @@ def _last_made(walk: Walk, line: Line) -> int | None:
         rules=dict(walk.rules),
         looked=set(),
         twin_rows={},
+        memo={},
         results_by_row=[],
         disproved=set(walk.disproved),
     )
     for index in range(min(line.alike, _LOOKED_AHEAD)):
         number = None if line.number is None else line.number + index
-        work_row(ahead, line, label_of(line.kind, number), number, ())
-        if ahead.problems:
+        own = line.stated[0] if index == line.alike - 1 else ()
+        work_row(ahead, line, label_of(line.kind, number), number, own)
+        if any(problem.code is not Verdict.COUNT_MISMATCH for problem in ahead.problems):
             return None
     return ahead.rows[-1].made
 

@@ -81,16 +81,17 @@ def on_both(walk: Walk, line: Line, stated: tuple[Stated, ...]) -> tuple[Attempt
     below = walk.below
     walk.below = replace(below, items=walk.below.other, other=None)
     # the count in doubt, said again of a further row with the same words, is no witness
-    own = () if line.place.line == walk.slip_line else stated
+    own = () if line.place == walk.slip else stated
     twin = attempt(walk, line, own)
     if not _fits(walk, line, twin, own):
         walk.below = below
         walk.twin_rows.clear()
         return taken, None
-    if not _fits(walk, line, taken, stated):
+    if not _fits(walk, line, taken, own):
         for index, row in walk.twin_rows.items():
             walk.rows[index] = row
-        walk.disproved.add(walk.slip_line)
+        if walk.slip is not None:
+            walk.disproved.add(walk.slip)
         walk.twin_rows.clear()
         return twin, None
     walk.below = below

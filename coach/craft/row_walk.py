@@ -13,7 +13,7 @@ from coach.craft.pattern import (
 )
 from coach.craft.problem import Place, Problem, Verdict
 from coach.craft.proof import ProvedRow
-from coach.craft.row_attempts import Attempt, on_both, on_the_twin
+from coach.craft.row_attempts import Attempt, attempt, on_both, on_the_twin
 from coach.craft.row_below import set_below, side_of
 from coach.craft.row_bench import Ground
 from coach.craft.row_fit import prove_row
@@ -42,7 +42,7 @@ def work_row(
     """
     place = at or line.place
     if not stated and repeat and line.stated and wrong_before(walk, line):
-        stated = line.stated[0]
+        stated = line.stated[0] if at in (None, line.place) else as_meant(walk, line)
     number_on(walk, line.kind, number)
     color = color or planned_color(walk, number)
     if color is not None:
@@ -60,6 +60,9 @@ def work_row(
             walk.told.add(key)
             if not (walk.below.uncertain and fault.code in _OF_FIT):
                 walk.problems.append(fault)
+                said = total_of(stated)
+                if fault.code is Verdict.COUNT_MISMATCH and said is not None:
+                    walk.meant[line.place] = said - result.used
             else:
                 verdict, unknown = Verdict.OK, True
     total = stated_in_all(stated, count) if fault is None else total_of(stated)
@@ -98,7 +101,7 @@ def work_row(
     if twin is not None:
         walk.below.other = twin.result.out
     elif walk.below.other is not None:
-        walk.slip_line = line.place.line
+        walk.slip = line.place
     if number is not None:
         walk.lines[(line.kind, number)] = line
     walk.named[label] = line
@@ -127,10 +130,23 @@ def wrong_before(walk: Walk, line: Line) -> bool:
 
     Where later rows went on from what was made, the words were right and only the count is wrong.
     """
-    return line.place.line not in walk.disproved and any(
-        number == line.place.line and code is Verdict.COUNT_MISMATCH
-        for number, _, code in walk.told
-    )
+    at = (line.place.line, line.place.column, Verdict.COUNT_MISMATCH)
+    return line.place not in walk.disproved and at in walk.told
+
+
+def as_meant(walk: Walk, line: Line) -> tuple[Stated, ...]:
+    """Return what a row whose count was found wrong is meant to come to when it is worked again.
+
+    "Row 2: ... (4 dc)" on 3 is meant to add one: so it is on 5, and its slip is not told twice.
+    """
+    change = walk.meant.get(line.place)
+    figures = line.stated[0]
+    if change is None or len(figures) != 1:
+        return figures
+    tried = attempt(walk, line, figures)
+    if tried.result.fault is not None or tried.result.from_nothing:
+        return figures
+    return (replace(figures[0], number=tried.result.used + change),)
 
 
 def slip_hint(walk: Walk, line: Line, ground: Ground, stated: tuple[Stated, ...]) -> str | None:

@@ -89,9 +89,10 @@ class Walk:
     starts: list[Start] = field(default_factory=list)
     twin_rows: dict[int, ProvedRow] = field(default_factory=dict)  # as on what was really made
     too_many: bool = False  # a repeat asks for more rows than any pattern has
-    slip_line: int = 0  # the line of the count that twin_rows go on without
+    slip: Place | None = None  # the row of the count that twin_rows go on without
     end_counts: set[Place] = field(default_factory=set)  # rows whose one count is the last row's
-    disproved: set[int] = field(default_factory=set)  # lines whose count later rows showed wrong
+    meant: dict[Place, int] = field(default_factory=dict)  # by row: how many more its count says
+    disproved: set[Place] = field(default_factory=set)  # rows whose count later rows showed wrong
     results_by_row: list[RowResult] = field(default_factory=list)
     unit_sizes: dict[str, int] = field(default_factory=dict)
 

@@ -56,11 +56,15 @@ _TABLE = _table()
 
 @dataclass(frozen=True, slots=True)
 class CleanLine:
-    """One line, cleaned: number from 1, text, and the column of each character where it moved."""
+    """One line, cleaned: number from 1, text, and the column of each character where it moved.
+
+    quoted: it stood behind the ">" of a mail that was passed on.
+    """
 
     number: int
     text: str
     columns: tuple[int, ...] | None = None
+    quoted: bool = False
 
     def column(self, index: int) -> int:
         """Return the column, from 1, of character *index* in the text as given."""
@@ -72,8 +76,24 @@ class CleanLine:
 
 
 def clean_lines(text: str) -> list[CleanLine]:
-    """Return the lines of *text*, mended."""
-    return [clean_line(number, line) for number, line in enumerate(text.splitlines(), 1)]
+    """Return the lines of *text*, mended; the marks of a quoted mail are taken off."""
+    lines = [clean_line(number, line) for number, line in enumerate(text.splitlines(), 1)]
+    if sum(line.text.startswith(">") for line in lines) < _FEWEST_QUOTED:
+        return lines
+    return [_unquoted(line) for line in lines]
+
+
+_FEWEST_QUOTED = 3  # a mark or two may be a bullet
+_QUOTE = re.compile(r"(?:>\s?)+")
+
+
+def _unquoted(line: CleanLine) -> CleanLine:
+    """Return *line* without the marks that a mail program sets before what it quotes."""
+    mark = _QUOTE.match(line.text)
+    if mark is None:
+        return line
+    columns = tuple(line.column(index) for index in range(mark.end(), len(line.text)))
+    return CleanLine(line.number, line.text[mark.end() :], columns, quoted=True)
 
 
 def clean_line(number: int, line: str) -> CleanLine:

@@ -26,7 +26,8 @@ FOUNDATION = re.compile(
     re.IGNORECASE,
 )
 NOT_FOUNDATION = re.compile(
-    r"\bcounts?\b|at the (?:start|beginning)|\bbegins?\b|=|\bsp\b|\bspaces?\b", re.IGNORECASE
+    r"\bcounts?\b|at (?:the )?(?:start|beginning|beg)\b|\bbegins?\b|=|\bsp\b|\bspaces?\b",
+    re.IGNORECASE,
 )
 
 
@@ -154,7 +155,8 @@ def _is_foundation(text: str, found: re.Match[str]) -> bool:
     name = "after" if found["after"] else "before"
     if number < _LONGER_THAN_A_TURNING_CHAIN and _NAMES_A_STITCH.search(text[: found.start(name)]):
         return False  # "Beginning shell (beg shell): ch 3, ..."
-    told = text[found.start(name) : found.end() + 25].split("multiple", maxsplit=1)[0]
+    told = text[found.start(name) : found.end() + 60].split("multiple", maxsplit=1)[0]
+    told = _SENTENCE.split(told, maxsplit=1)[0]
     if number >= _LONGER_THAN_A_TURNING_CHAIN:
         told = re.sub(r"\bcounts?\b", "", told, flags=re.IGNORECASE)
     return not NOT_FOUNDATION.search(told)

@@ -113,8 +113,11 @@ def _next_text(coming: Sequence[CleanLine | Piece]) -> str:
 
 
 def _without_open_foundations(pieces: list[Piece]) -> list[Piece]:
-    """Where "ch a multiple of 6 + 2" is followed by "ch 62", only the number is the foundation."""
-    worked = [piece for piece in pieces if piece.kind != "text"]
+    """Where "ch a multiple of 6 + 2" is followed by "ch 62", only the number is the foundation.
+
+    Headings may stand between: "TO ADJUST THE SIZE" over the multiple, "THE PATTERN" over the number.
+    """
+    worked = [piece for piece in pieces if piece.kind not in ("text", "part")]
     for piece, following in itertools.pairwise(worked):
         if piece.kind == following.kind == "start" and open_foundation(piece.text) is not None:
             piece.kind = "text"

@@ -13,6 +13,7 @@ from coach.notation.joined_pieces import joined_to_others
 from coach.notation.left_out import without_none
 from coach.notation.picked_up import along_edges, row_ends_named
 from coach.notation.piece import Piece
+from coach.notation.pieces_joined_in_round import over_pieces
 from coach.notation.row_grammar import RowReader
 from coach.notation.same_words import moved_line, words_of
 from coach.notation.tokens import Token, tokens_of
@@ -63,7 +64,8 @@ def _read(piece: Piece, facts: Facts, base: str) -> Line:
         specials=facts.specials,
         suggest=suggester(facts.vocabulary, facts.specials),
     )
-    items = joined_to_others(along_edges(reader.read(), stated))
+    over = over_pieces(body, stated)
+    items = over or joined_to_others(along_edges(reader.read(), stated))
     return Line(
         label="",
         kind="row",

@@ -70,16 +70,29 @@ _FINISHING = re.compile(
 
 
 def title_of(lines: Sequence[CleanLine]) -> str:
-    """Return the title: the first line that is no row."""
-    for line in lines:
-        text = line.text.strip()
-        if text and header_at(text) is None:
+    """Return the title: the first line that is no row; of a mail, the first that it quotes."""
+    quoted = [line for line in lines if line.quoted]
+    for line in quoted or lines:
+        text = _closed_up(_MAIL_SUBJECT.sub("", line.text.strip()))
+        if text and header_at(text) is None and not _MAIL_HEAD.match(text):
             text = re.sub(r"\s*\((?:US|UK)\s+terms?\)\s*$", "", text, flags=re.IGNORECASE)
             text = re.split(r"\s[–-]\s|\s{3,}", text)[0].strip().rstrip(".")
             if len(text) > 90 or FOUNDATION.match(text):
                 return ""
             return text.title() if text.isupper() else text
     return ""
+
+
+_MAIL_SUBJECT = re.compile(r"^subject:\s*(?:(?:fwd?|re):\s*)*", re.IGNORECASE)
+_MAIL_HEAD = re.compile(r"(?:from|to|cc|date|sent|reply-to):\s", re.IGNORECASE)
+_LETTERS_APART = re.compile(r"(?:[^\W\d_]|[&'-]) (?:(?:[^\W\d_]|[&'-]) {1,4})+[^\W\d_]")
+
+
+def _closed_up(text: str) -> str:
+    """Return a title set with its letters apart ("S H A W L") as its words."""
+    if not _LETTERS_APART.fullmatch(text):
+        return text
+    return " ".join(word.replace(" ", "") for word in re.split(r" {2,}", text))
 
 
 def multiple_of(lines: Sequence[CleanLine]) -> StatedMultiple | None:
