@@ -33,7 +33,7 @@ from coach.craft.pattern import (
     Target,
     Which,
 )
-from coach.craft.places_wanted import name_of, sought, target_of, what_is_there
+from coach.craft.places_wanted import corner_stitch, name_of, sought, target_of, what_is_there
 from coach.craft.problem import Verdict
 from coach.craft.row_bench import Bench, Misfit
 from coach.craft.row_pieces import parts_in_place
@@ -123,7 +123,7 @@ class EachWalk:
         self.bench = bench
         self.item = item
         self.hand = hand
-        self.tests = [(sought(bench, target_of(part), hand), part) for part in item.parts]
+        self.tests = [(_place_of_kind(bench, part, hand), part) for part in item.parts]
         self.found = 0
         below = hand.rest
         named = [part for part in item.parts if target_of(part).noun.of in (Of.NAMED, Of.UNIT)]
@@ -324,6 +324,18 @@ class EachWalk:
         )
         made, works = items_made(after), work_done(after)
         return fabric.section(made, run.count), many_times(works, run.count)
+
+
+def _place_of_kind(bench: Bench, part: Make | GroupIn, hand: Hand) -> Callable[[Cell], bool]:
+    """Return the test of the places that get *part*: a corner is none where nothing marks it."""
+    target = target_of(part)
+    if (
+        target.which is Which.CORNER
+        and target.noun.of in _STITCHES
+        and corner_stitch(bench) is None
+    ):
+        return lambda _: False
+    return sought(bench, target, hand)
 
 
 def many_times(works: tuple[Work, ...], times: int) -> tuple[Work, ...]:

@@ -300,7 +300,7 @@ def take(rest: Rest | None, count: int, wanted: Callable[[Cell], bool]) -> Taken
 def _take_passes(got: Taken, item: Section, count: int, wanted: Callable[[Cell], bool]) -> int:
     """Go along a section: over whole passes at once where that is safe, else unfold one."""
     assert got.rest is not None  # noqa: S101
-    each = _wanted_in(item.items, wanted)
+    each = count_of(item.items, wanted)
     if each == 0:
         got.passed += item.stitches * item.times
         got.passed_spaces += item.spaces * item.times
@@ -310,7 +310,7 @@ def _take_passes(got: Taken, item: Section, count: int, wanted: Callable[[Cell],
     if whole < 1:
         got.rest = opened(got.rest)
         return count
-    stitches = whole * _wanted_in(item.items, lambda cell: cell.is_stitch and wanted(cell))
+    stitches = whole * count_of(item.items, lambda cell: cell.is_stitch and wanted(cell))
     got.passed += item.stitches * whole - stitches
     got.passed_spaces += item.spaces * whole - (whole * each - stitches)
     got.found += whole * each
@@ -328,11 +328,12 @@ def _pass_run(got: Taken, item: Run) -> None:
     got.rest = got.rest.next
 
 
-def _wanted_in(items: Iterable[Item], wanted: Callable[[Cell], bool]) -> int:
+def count_of(items: Iterable[Item], wanted: Callable[[Cell], bool]) -> int:
+    """Return how many cells of *items* are *wanted*, those of every pass."""
     total = 0
     for item in items:
         if isinstance(item, Section):
-            total += _wanted_in(item.items, wanted) * item.times
+            total += count_of(item.items, wanted) * item.times
         elif wanted(item.cell):
             total += item.count
     return total

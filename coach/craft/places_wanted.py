@@ -40,6 +40,8 @@ def sought(bench: Bench, target: Target, hand: Hand) -> Callable[[Cell], bool]: 
         return any_stitch  # its name is that of a stitch farther down
     if target.within is not None:
         return _within(bench, target)
+    if target.which is Which.CORNER and (corner := _marked_corner(bench, noun)) is not None:
+        return corner
     match noun.of:
         case Of.SPACE:
             length = noun.length
@@ -103,6 +105,39 @@ def _unit(bench: Bench, noun: Noun) -> Callable[[Cell], bool]:
         return unit.index == unit.size // 2
 
     return middle
+
+
+def _marked_corner(bench: Bench, noun: Noun) -> Callable[[Cell], bool] | None:
+    """Return the test of a corner that is a stitch; None where it is a space, or nothing marks it."""
+    if noun.of in (Of.STITCH, Of.NAMED):
+        return corner_stitch(bench)
+    if noun.of is Of.SPACE and noun.length is None and _longest_space(bench) is None:
+        return corner_stitch(bench)
+    return None
+
+
+def corner_stitch(bench: Bench) -> Callable[[Cell], bool] | None:
+    """The middle stitch of the groups that stand in the corners: of those there are four of.
+
+    None where the row below has no group with a stitch in its middle. Where no size of group is
+    there four times, the largest is the corner's.
+    """
+    below = bench.ground.below
+    sizes = {
+        cell.unit.size
+        for cell in fabric.cells(below)
+        if cell.unit and cell.unit.size % 2 and cell.is_stitch
+    }
+    if not sizes:
+        return None
+
+    def middle_of(size: int) -> Callable[[Cell], bool]:
+        return lambda cell: bool(
+            cell.unit and cell.is_stitch and (cell.unit.size, cell.unit.index) == (size, size // 2)
+        )
+
+    four = [size for size in sizes if fabric.count_of(below, middle_of(size)) == 4]
+    return middle_of(max(four or sizes))
 
 
 def _longest_space(bench: Bench) -> int | None:
@@ -194,7 +229,7 @@ def left_of(rest: Rest | None, wanted: Callable[[Cell], bool]) -> int:
     """Return how many cells that are wanted are still to be met."""
     total = 0
     while rest is not None:
-        total += fabric._wanted_in((rest.item,), wanted)
+        total += fabric.count_of((rest.item,), wanted)
         rest = rest.next
     return total
 

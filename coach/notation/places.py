@@ -7,6 +7,7 @@ from dataclasses import replace
 from coach.craft.pattern import AS_FIRST, Noun, Of, Target, Which
 from coach.notation.cursor import Cursor
 from coach.notation.nouns import ANY, noun, space_ahead
+from coach.notation.reach import corner_of_three
 
 
 def places(cursor: Cursor, after_and: Target | None = None) -> Target | None:
@@ -363,6 +364,8 @@ def _of_group(cursor: Cursor, found: Target) -> Target:
     if not cursor.takes("of", "in", "on"):
         return found
     cursor.skip_fillers()
+    if _middle(found) and corner_of_three(cursor):
+        return Target(Which.CORNER, found.noun)
     which = Which.NEXT
     if cursor.takes("each"):
         which = Which.EACH
@@ -379,6 +382,13 @@ def _of_group(cursor: Cursor, found: Target) -> Target:
             Which.EACH, found.noun, within=replace(within, which=Which.NEXT), nth=found.nth
         )
     return replace(found, within=within, count=count or found.count)
+
+
+def _middle(found: Target) -> bool:
+    """Tell whether a place is the middle one of the three stitches of a corner."""
+    if found.noun.of not in (Of.STITCH, Of.NAMED):
+        return False
+    return found.which is Which.CENTER or (found.which is Which.NTH and found.nth == 2)
 
 
 def worked_into(cursor: Cursor) -> bool:

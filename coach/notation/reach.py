@@ -35,6 +35,8 @@ def bound(cursor: Cursor) -> Bound | None:  # noqa: PLR0911
     if cursor.takes("marked", "marker"):
         noun(cursor)
         return Bound("before", Noun(Of.MARKER))
+    if (corner := _corner_ahead(cursor)) is not None:
+        return corner
     if cursor.takes("center"):
         return Bound("before", noun(cursor) or ANY)
     named = noun(cursor)
@@ -42,6 +44,44 @@ def bound(cursor: Cursor) -> Bound | None:  # noqa: PLR0911
         cursor.at = start
         return None
     return Bound("before", named)
+
+
+def _corner_ahead(cursor: Cursor) -> Bound | None:
+    """Take "center st of next corner", "2nd sc of 3-sc corner", "corner st", "center dc"."""
+    start = cursor.at
+    middle = cursor.takes("center") is not None
+    if not middle and cursor.sees_kind("ord") and cursor.next().value == 2:
+        middle = True
+    corner = not middle and cursor.takes("corner") is not None
+    inner = noun(cursor)
+    stitch = inner is not None and inner.of in (Of.STITCH, Of.NAMED)
+    if stitch and middle and cursor.takes("of", "in"):
+        cursor.skip_fillers()
+        corner = corner_of_three(cursor)
+    if stitch and (corner or cursor.tokens[start].is_("center")):
+        return Bound("before", Noun(Of.SPACE, "corner"))
+    cursor.at = start
+    return None
+
+
+def corner_of_three(cursor: Cursor) -> bool:
+    """Take "each corner", "next 3-sc corner", "each 3-sc group": a corner of three stitches."""
+    start = cursor.at
+    cursor.takes("each", "next", "all", "the", "any")
+    counted = (
+        cursor.sees_kind("num")
+        and cursor.ahead_is(1, "-")
+        and (stitch := cursor.peek(2)) is not None
+        and stitch.kind == "stitch"
+    )
+    cursor.at += 3 if counted else 0
+    if cursor.takes("corner"):
+        cursor.takes("group", "st")
+        return True
+    if counted and cursor.takes("group", "inc"):
+        return True
+    cursor.at = start
+    return False
 
 
 def _until_so_many_remain(cursor: Cursor) -> Bound | None:

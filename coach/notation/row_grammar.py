@@ -160,8 +160,10 @@ def item(reader: RowState, items: list[Instruction], marks: Marks) -> list[Instr
     token = cursor.now
     if token is None:
         return items
+    start = cursor.at
     if token.is_("(", "[", "{"):
         bracket(reader, items)
+        _in_each_corner(items, cursor.tokens[start : cursor.at])
         return items
     if (
         token.kind == "num"
@@ -184,6 +186,7 @@ def item(reader: RowState, items: list[Instruction], marks: Marks) -> list[Instr
     start = cursor.at
     if plainly_a_stitch(cursor, token) and (made := stitches(reader, items)) is not None:
         items += made  # what most of a row is: the other readers need not look at it
+        _in_each_corner(items, cursor.tokens[start : cursor.at])
         return items
     cursor.at = start
     if trailing(reader, items):
@@ -253,13 +256,27 @@ def _for_another_kind(items: list[Instruction]) -> None:
     if here is None or there is None:
         return
     space = there.noun.of is Of.SPACE
-    if there.which is Which.CORNER and space:
+    if there.which is Which.CORNER:
         corners = replace(second, target=replace(there, open=False))
         others = (replace(first, target=replace(each, also=())) for each in (here, *here.also))
         items[-2:] = [EachOf((corners, *others), first.place)]
     elif there.which is Which.EACH and not same_kind(first, second) and (space or not here.open):
         parts = (first, replace(second, target=replace(there, until=None)))
         items[-2:] = [EachOf(parts, first.place, there.until)]
+
+
+def _in_each_corner(items: list[Instruction], words: Sequence[Token]) -> None:
+    """ "sc in each st around, 3 sc in each corner": the corners get theirs as they are met."""
+    if len(items) < 2 or not any(word.is_("each", "all") for word in words):
+        return
+    first, second = items[-2:]
+    if not isinstance(first, Make | GroupIn) or not isinstance(second, Make | GroupIn):
+        return
+    here, there = first.target, second.target
+    if here is None or there is None or here.which is not Which.EACH or here.nth > 1:
+        return
+    if here.until is None and there.which is Which.CORNER:
+        _for_another_kind(items)
 
 
 def _in_the_same_place(items: list[Instruction], length: int) -> None:

@@ -93,7 +93,9 @@ def _replaced(
             special,
         ]
     spaces = where.noun.of in (Of.SPACE, Of.NAMED, Of.UNIT)
-    if where.which not in (Which.EACH, Which.CORNER, Which.ANY, Which.NEXT) or not spaces:
+    if where.which is not Which.CORNER and (
+        where.which not in (Which.EACH, Which.ANY, Which.NEXT) or not spaces
+    ):
         return None
     items.pop()
     noun = replace(where.noun, name=None) if where.noun.of is Of.SPACE else where.noun

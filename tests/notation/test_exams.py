@@ -35,13 +35,11 @@ KNOWN_PATTERNS: dict[str, set[str]] = {
         "may-queen-rose",  # stitches around a named earlier round
         "orangery-bookmark",  # the last stitches of a shell left free
         "stile-corner-throw",  # a block of the row below
-        "warming-pan-blanket",  # corner stitches named by the corner
         "faulty-chapel-gate-marker",
         "faulty-fence-post-scarf",
         "faulty-may-queen-rose",
         "faulty-orangery-bookmark",
         "faulty-stile-corner-throw",
-        "faulty-warming-pan-blanket",  # as its right copy
     },
     "fourth_exam": {
         "larkfield-vest-front",  # the second side of a neck, over stitches left by a named row
