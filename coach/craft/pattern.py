@@ -335,7 +335,22 @@ class Part:
     copies: int = 1
 
 
-Entry: TypeAlias = Line | Rerun | Start | NoWords | Part
+@dataclass(frozen=True, slots=True)
+class PartAgain:
+    """A part worked as the one under the heading *source*: all of it, or rows first to last.
+
+    lead: the words that tell where it is begun.
+    """
+
+    source: str
+    place: Place
+    rows: tuple[int, int] | None = None
+    part: str | None = None
+    text: str = ""
+    lead: str = ""
+
+
+Entry: TypeAlias = Line | Rerun | Start | NoWords | Part | PartAgain
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,12 +6,14 @@ from dataclasses import replace
 
 from coach.craft.fabric import CHAIN, Item, Run
 from coach.craft.gauge import gauge_from
+from coach.craft.part_again import part_again
 from coach.craft.pattern import (
     Draft,
     Entry,
     Line,
     NoWords,
     Part,
+    PartAgain,
     Rerun,
     Start,
 )
@@ -68,6 +70,8 @@ def enter(walk: Walk, entry: Entry) -> None:
             no_words(walk, entry)
         case Rerun():
             rerun(walk, entry)
+        case PartAgain():
+            part_again(walk, entry)
         case Line():
             fill_alternates(walk, entry)
             work_row(walk, entry, entry.label, entry.number, stated_of(walk, entry))

@@ -55,6 +55,7 @@ def _last_made(walk: Walk, line: Line) -> int | None:
         looked=set(),
         twin_rows={},
         memo={},
+        worked=[],
         results_by_row=[],
         disproved=set(walk.disproved),
     )

@@ -20,7 +20,7 @@ from coach.craft.row_fit import prove_row
 from coach.craft.slips import likely_slip
 from coach.craft.stated_counts import stated_in_all, total_of
 from coach.craft.tally import mismatch, tally
-from coach.craft.walk import MOST_SLIPS, Walk, labelled
+from coach.craft.walk import MOST_SLIPS, Walk, WorkedRow, labelled
 
 
 def work_row(
@@ -47,6 +47,8 @@ def work_row(
     color = color or planned_color(walk, number)
     if color is not None:
         walk.below.color = color
+    ground_before = walk.below
+    begun = walk.begun or (None if walk.rows else walk.foundation)
     taken, twin = on_both(walk, line, stated)
     fault, go_on = judged(walk, line, taken, stated, number=number, label=labelled(walk, label))
     ground, result, count = taken.ground, taken.result, taken.count
@@ -93,6 +95,9 @@ def work_row(
         text=text or line.text,
         foundation=walk.begun,
         copies=walk.copies,
+    )
+    walk.worked.append(
+        WorkedRow(walk.part, line, label, row.label, number, stated, ground_before, begun)
     )
     if twin is not None:
         walk.twin_rows[len(walk.rows)] = on_the_twin(row, twin)

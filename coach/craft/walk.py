@@ -14,6 +14,7 @@ from coach.craft.pattern import (
     Line,
     Make,
     Start,
+    Stated,
 )
 from coach.craft.problem import Place, Problem, Verdict
 from coach.craft.proof import Foundation, ProvedRow
@@ -55,6 +56,20 @@ class Opening:
     lines: tuple[Line, ...] = ()
 
 
+@dataclass(frozen=True, slots=True)
+class WorkedRow:
+    """A row as it was worked, to be worked again: under which heading, and on which ground."""
+
+    part: str | None
+    line: Line
+    label: str
+    shown: str
+    number: int | None
+    stated: tuple[Stated, ...]
+    ground: Below
+    begun: Foundation | None
+
+
 @dataclass(slots=True)
 class Walk:
     """One way through the whole pattern under one set of switches."""
@@ -72,6 +87,7 @@ class Walk:
     part: str | None = None
     shown_part: str | None = None
     begins_part: bool = False  # a heading stands before the next row
+    worked: list[WorkedRow] = field(default_factory=list)
     copies: int = 1  # of the part that the next row begins
     begun: Foundation | None = None  # what a further piece is begun with, before its first row
     last_number: int = 0

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from coach.craft.color_plan import ColorPlan
-from coach.craft.pattern import Entry, Line, NoWords, Part, Rerun, Start
+from coach.craft.pattern import Entry, Line, NoWords, Part, PartAgain, Rerun, Start
 from coach.craft.problem import Problem, Verdict
 from coach.notation.color_entries import ColorsOfRows
 from coach.notation.corrections import corrected
@@ -20,6 +20,7 @@ from coach.notation.headings import copies_of
 from coach.notation.lead import FOUNDATION
 from coach.notation.number_words import number_of
 from coach.notation.open_foundation import open_foundation
+from coach.notation.parts_again import part_again
 from coach.notation.pattern_rows import (
     PatternRows,
     as_set,
@@ -52,7 +53,12 @@ def entries_of(
     for index, piece in enumerate(whole):
         piece.part = part if piece.kind != "part" else piece.part
         problems += unread_row(piece, entries)
-        if piece.kind == "part":
+        again_part = part_again(piece, whole[index - 1] if index else None, entries)
+        if again_part is not None:
+            piece.kind = "again"
+            entries += again_part
+            part = again_part[-1].part if isinstance(again_part[-1], PartAgain) else part
+        elif piece.kind == "part":
             part = piece.part
             entries.append(Part(piece.part or "", piece.place, copies_of(piece.text)))
         elif piece.kind == "text" and (said := _copies_said(piece, entries)):

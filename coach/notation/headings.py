@@ -25,11 +25,18 @@ _COPIES = re.compile(
 )
 
 
+_FROM_TO = re.compile(
+    r"[a-z]s\s+(\d{1,2}|[a-z]+)\s*(?:to|through|-|–)\s*(\d{1,2}|[a-z]+)\s*:?\s*$", re.IGNORECASE
+)  # "Motifs Three to Seven"
+
+
 def copies_of(text: str) -> int:
     """Return how many of a part its heading asks for: "EARS (make 2)", "Leg x 4"; else 1."""
     found = _COPIES.search(text)
     if found is None:
-        return 1
+        span = _FROM_TO.search(text)
+        first, last = (number_of(span[1]), number_of(span[2])) if span else (None, None)
+        return last - first + 1 if first and last and last > first else 1
     word = found["said"] or found["times"] or found["ahead"]
     return 2 if word.lower() == "pair" else max(number_of(word) or 1, 1)
 

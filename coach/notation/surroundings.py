@@ -26,7 +26,7 @@ def texts_of(
     worked = [
         index
         for index, piece in enumerate(pieces)
-        if piece.kind in ("row", "rerun", "start", "even", "grow")
+        if piece.kind in ("row", "rerun", "start", "even", "grow", "again")
     ]
     first = worked[0] if worked else len(pieces)
     last = worked[-1] if worked else len(pieces)

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from coach.craft.pattern import Draft, Entry, Line, NoWords, Part, Rerun, Start
+from coach.craft.pattern import Draft, Entry, Line, NoWords, Part, PartAgain, Rerun, Start
 from coach.notation.words import Vocabulary
 from coach.notation.writing_colors import repeated_in
 from coach.notation.writing_rows import RowWriter
@@ -86,6 +86,8 @@ def _own_words(entries: Sequence[Entry], terms: Terms, source: Vocabulary) -> st
         return f"{first.name.upper()}{copies}"
     if isinstance(first, Start):
         return _start(first)
+    if isinstance(first, PartAgain):
+        return first.text
     if isinstance(first, NoWords):
         return f"{_header(entries)}{first.why}"
     words = respelled(first.text, source, terms)
@@ -222,6 +224,8 @@ def name_of(entry: Entry) -> str:
             return entry.label
         case Part():
             return entry.name
+        case PartAgain():
+            return entry.part or entry.source
         case Start():
             return "the foundation"
         case Rerun():

@@ -89,6 +89,7 @@ def test_a_count_is_set_beside_its_row_though_foundations_lie_between() -> None:
         ("BODY", 1),
         ("PART 2", 1),
         ("Rows 3 and 4", 1),
+        ("MOTIFS THREE TO SEVEN", 5),
     ],
 )
 def test_a_heading_says_how_many(heading: str, copies: int) -> None:

@@ -115,6 +115,8 @@ def size_is_right(text: str, truth: dict[str, Any], index: int, size: str | None
         for row in got["rows"]
         if not (by_length and row["worked_as"])
     ]
+    if truth.get("optional_tail"):  # whether pieces told by other pieces are listed is left open
+        found = found[: len(wanted)]
     return len(found) == len(wanted) and all(
         want is None or have == want
         for row, right in zip(found, wanted, strict=True)

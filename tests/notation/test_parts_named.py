@@ -24,7 +24,7 @@ CLOTH = f"Ch 11.\n{ROWS}"
         (f"Ears – Make 2\n{CLOTH}\nArms (Make Two)\n{CLOTH}", 10),
         (f"Ears x2\n{CLOTH}\nLeg (x 4)\n{CLOTH}", 10),
         (f"EARS\nMake 2.\n{CLOTH}\nBODY\n{CLOTH}", 10),
-        (f"First Ear\n{CLOTH}\nSecond Ear\nWork as First Ear.", 5),
+        (f"First Ear\n{CLOTH}\nSecond Ear\nWork as First Ear.", 10),
         (f"PART ONE – SOLE\n{CLOTH}\nPART TWO – TOP\n{CLOTH}", 10),
         (f"Ear: With brown, ch 11.\n{ROWS}\nBody: Ch 11.\n{ROWS}", 10),
         (f"BODY\n{CLOTH}\nLeft ear: Ch 6. Sc in 2nd ch from hook and in each ch across. (5)", 6),
