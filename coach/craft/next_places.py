@@ -17,6 +17,7 @@ from coach.craft.fabric import (
     without,
 )
 from coach.craft.hand import Hand, stitches, tagged
+from coach.craft.last_places import to_the_last
 from coach.craft.pattern import (
     Make,
     Noun,
@@ -32,7 +33,6 @@ from coach.craft.places_wanted import (
     none_found,
     position_of,
     sought,
-    to_the_last,
 )
 from coach.craft.problem import Place, Verdict
 from coach.craft.row_bench import Bench, Misfit, any_stitch

@@ -13,9 +13,6 @@ from coach.craft.fabric import (
     Run,
     opened,
     rest_of,
-    spaces_left,
-    stitches_left,
-    take,
 )
 from coach.craft.hand import Hand
 from coach.craft.pattern import (
@@ -191,15 +188,6 @@ def moved_on(hand: Hand, got: fabric.Taken, uses: int, uses_spaces: int) -> Hand
         over=hand.over + (got.missing if uses else 0),
         moved=True,
     )
-
-
-def to_the_last(count: int, hand: Hand) -> Hand:
-    """After a space, what stands before the last places is passed without a word."""
-    ahead = stitches_left(hand.rest) - count
-    if hand.last != "space" or ahead < 1 or spaces_left(hand.rest):
-        return hand
-    got = take(hand.rest, ahead, any_stitch)
-    return replace(hand, rest=got.rest, used=hand.used + ahead)
 
 
 def target_of(part: Make | GroupIn) -> Target:

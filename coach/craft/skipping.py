@@ -7,6 +7,7 @@ from dataclasses import replace
 from coach.craft.beginning_chains import skip_at_hook
 from coach.craft.fabric import Kind, Run, opened, take
 from coach.craft.hand import Hand
+from coach.craft.last_places import to_the_last
 from coach.craft.pattern import (
     Noun,
     Of,
@@ -14,7 +15,7 @@ from coach.craft.pattern import (
     Target,
     Which,
 )
-from coach.craft.places_wanted import moved_on, none_found, sought, to_the_last, where_of
+from coach.craft.places_wanted import moved_on, none_found, sought, where_of
 from coach.craft.row_bench import Bench, any_stitch
 from coach.craft.working import Block, Into, Where
 
