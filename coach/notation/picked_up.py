@@ -13,6 +13,7 @@ from dataclasses import replace
 from typing import TypeGuard
 
 from coach.craft.pattern import Act, Chain, Instruction, Make, Noun, Of, Skip, Stated, Target, Which
+from coach.notation.edges_named import MOST_IN_ONE
 from coach.notation.tokens import Token
 
 _SIDE = re.compile(
@@ -94,17 +95,9 @@ def _counted(item: Instruction) -> Instruction:
     where = item.target
     if where.which is Which.CORNER and where.noun == Noun(Of.SPACE, "corner"):
         return replace(item, target=replace(_EDGE, count=where.count))
-    if (
-        where.which is Which.EACH
-        and where.open
-        and where.until is None
-        and item.each > _MOST_IN_ONE
-    ):
+    if where.which is Which.EACH and where.open and where.until is None and item.each > MOST_IN_ONE:
         return replace(item, target=_EDGE)
     return item
-
-
-_MOST_IN_ONE = 3  # more than so many in each stitch along an edge are a number of them in all
 
 
 def _lies_below(item: Instruction) -> bool:

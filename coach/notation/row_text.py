@@ -8,6 +8,7 @@ from collections.abc import Callable, Mapping, Sequence
 from coach.craft.pattern import Line, SpecialStitch
 from coach.craft.problem import Problem, Verdict
 from coach.notation.counts import counts_in, parted
+from coach.notation.edges_named import without_how_they_lie
 from coach.notation.facts import Facts
 from coach.notation.joined_pieces import joined_to_others
 from coach.notation.left_out import without_none
@@ -54,7 +55,7 @@ def _read(piece: Piece, facts: Facts, base: str) -> Line:
     if len(tokens) > 2 and tokens[0].is_("start", "begin", "commence") and tokens[1].is_("with"):
         tokens = tokens[2:]
     body, stated = parted(tokens)
-    body = without_none(row_ends_named(body))
+    body = without_none(without_how_they_lie(row_ends_named(body)))
     if piece.count is not None:
         stated = counts_in(understood(tokens_of([piece.count]), facts.vocabulary)) or stated
     base = base_stitch(body) or base

@@ -8,6 +8,7 @@ from coach.craft.pattern import Instruction, Make, Noun, Of, Skip, Target, Which
 from coach.notation.clauses import clause_end, closing_bracket
 from coach.notation.counts_as import counts_as_remark
 from coach.notation.cursor import Cursor
+from coach.notation.edges_named import MOST_IN_ONE, edge_named
 from coach.notation.nouns import ANY
 from coach.notation.places import places
 from coach.notation.reach import bound, runs_on
@@ -33,7 +34,7 @@ def place_after(
         cursor.at = end
         return Target(Which.NEXT, Noun(Of.ROW_END)), each
     mark = cursor.at
-    reached = _travelled_to(cursor) if stitch == "sl st" else across_bound(reader)
+    reached = _reached(reader, stitch, number or each or 1)
     if reached is not None:
         return reached, each
     if runs_on(cursor):
@@ -68,6 +69,13 @@ def place_after(
     if found is not None and found.together:
         cursor.takes("tog")
     return found, each
+
+
+def _reached(reader: RowState, stitch: str, number: int) -> Target | None:
+    """Take how far it goes where no place is named: along an edge, across to a bound."""
+    if number > MOST_IN_ONE and edge_named(reader.cursor):
+        return Target(Which.NEXT, Noun(Of.ROW_END))
+    return _travelled_to(reader.cursor) if stitch == "sl st" else across_bound(reader)
 
 
 def _instead_of(cursor: Cursor) -> None:

@@ -43,11 +43,8 @@ KNOWN_PATTERNS: dict[str, set[str]] = {
     },
     "fourth_exam": {
         "larkfield-vest-front",  # the second side of a neck, over stitches left by a named row
-        "old-ferry-pot-holder",  # "28 sc along side edge, 1 sc in end of each row"
-        "orchard-lattice-scarf",  # a named last stitch, reached by passing two
         "seven-windows-runner",  # filet squares by their bare abbreviation
         "faulty-larkfield-vest-front",
-        "faulty-old-ferry-pot-holder",
         "faulty-seven-windows-runner",
     },
     "third_exam": set(),
