@@ -46,6 +46,7 @@ FILLERS = frozenset(
         "another",
         "your",
         "them",
+        "very",
     ]
 )
 

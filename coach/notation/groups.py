@@ -189,7 +189,8 @@ def bracket(reader: RowState, items: list[Instruction]) -> None:  # noqa: PLR091
     if count_like(inner) and row_ended(items) and not more_work(cursor.tokens[end + 1 :]):
         cursor.at = end + 1  # a count in a dress not known here: never a group to work
         return
-    if items and along_an_edge(items[-1]):
+    in_a_place = end + 1 < len(cursor.tokens) and cursor.tokens[end + 1].is_("in", "into")
+    if items and along_an_edge(items[-1]) and not in_a_place:
         cursor.at = end + 1  # says how the stitches are spread along the edge
         return
     problems = len(reader.problems)

@@ -69,6 +69,8 @@ def _noun(cursor: Cursor) -> Noun | None:  # noqa: PLR0911, PLR0912, PLR0915
         if cursor.sees_kind("stitch"):
             cursor.next()
         return Noun(Of.SKIPPED)
+    if cursor.sees("foundation") and cursor.ahead_is(1, "ch"):
+        cursor.next()
     if cursor.sees("ch"):
         return _chain(cursor)
     if cursor.takes("corner"):

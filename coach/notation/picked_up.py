@@ -8,7 +8,7 @@ so what is stated is taken (common practice, no source).
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import TypeGuard
 
@@ -53,9 +53,14 @@ def row_ends_named(tokens: Sequence[Token]) -> list[Token]:
 
 
 def along_edges(
-    items: tuple[Instruction, ...], stated: Sequence[Sequence[Stated]]
+    items: tuple[Instruction, ...],
+    stated: Sequence[Sequence[Stated]],
+    rules: Mapping[int, str] | None = None,
 ) -> tuple[Instruction, ...]:
-    """Return *items* of a row that is picked up along edges, with the number that each edge has."""
+    """Return *items* of a row that is picked up along edges, with the number that each edge has.
+
+    rules: what the pattern's notes say that a chain of so many counts as.
+    """
     edges = [item for item in items if _is_edge(item)]
     if not edges:
         return items
@@ -66,11 +71,16 @@ def along_edges(
     told = _by_sides(out)
     total = _total(stated)
     others = sum(item.each * item.times for item in out if isinstance(item, Make)) - 1
-    others += sum(1 for item in out if isinstance(item, Chain) and item.counts_as)
+    others += sum(1 for item in out if isinstance(item, Chain) and _counts(item, rules or {}))
     number = told or (total - others if total else 0)
     if number < 1:
         return out
     return tuple(replace(item, each=number) if item is open_edges[0] else item for item in out)
+
+
+def _counts(chain: Chain, rules: Mapping[int, str]) -> bool:
+    """Tell whether a beginning chain is one of the stitches, by its own words or by the notes."""
+    return bool(rules.get(chain.count) if chain.counts_as is None else chain.counts_as)
 
 
 def _is_edge(item: Instruction) -> TypeGuard[Make]:

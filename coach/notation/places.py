@@ -25,6 +25,8 @@ def _places(cursor: Cursor, after_and: Target | None) -> Target | None:  # noqa:
     cursor.skip_fillers()
     if cursor.takes("top", "third", "base"):
         return _top_of(cursor)
+    if (by_number := _skipped_by_number(cursor)) is not None:
+        return by_number
     if cursor.sees_kind("ord"):
         return _first_few(cursor) or _ordinal(cursor)
     if cursor.takes("same"):
@@ -220,6 +222,23 @@ def _ordinal(cursor: Cursor) -> Target | None:
     if number == 1:
         return Target(Which.FIRST, inner)
     return _of_group(cursor, Target(Which.NTH, inner, nth=number))
+
+
+def _skipped_by_number(cursor: Cursor) -> Target | None:
+    """ "second skipped st", "1st and 2nd skipped sts": each is one of those passed before."""
+    start = cursor.at
+    count = 0
+    while cursor.sees_kind("ord") or cursor.sees("first", "last"):
+        cursor.next()
+        count += 1
+        if cursor.sees(",", "and", "&"):
+            cursor.next()
+            cursor.takes("and")
+    inner = noun(cursor) if count and cursor.sees("skipped") else None
+    if inner is None:
+        cursor.at = start
+        return None
+    return Target(Which.NEXT, inner, count=count)
 
 
 def _same(cursor: Cursor) -> Target | None:

@@ -66,7 +66,7 @@ def _read(piece: Piece, facts: Facts, base: str) -> Line:
         suggest=suggester(facts.vocabulary, facts.specials),
     )
     over = over_pieces(body, stated)
-    items = over or joined_to_others(along_edges(reader.read(), stated))
+    items = over or joined_to_others(along_edges(reader.read(), stated, facts.rules))
     return Line(
         label="",
         kind="row",

@@ -38,9 +38,7 @@ def place_after(
     if reached is not None:
         return reached, each
     if runs_on(cursor):
-        if cursor.sees(
-            "next", "each", "post", "first", "last", "same", "st", "top"
-        ) or cursor.sees_kind("stitch", "num"):
+        if _names_a_place(cursor):
             cursor.at = mark
         else:
             until_bound = bound(cursor)
@@ -76,6 +74,17 @@ def _reached(reader: RowState, stitch: str, number: int) -> Target | None:
     if number > MOST_IN_ONE and edge_named(reader.cursor):
         return Target(Which.NEXT, Noun(Of.ROW_END))
     return _travelled_to(reader.cursor) if stitch == "sl st" else across_bound(reader)
+
+
+def _names_a_place(cursor: Cursor) -> bool:
+    """Tell whether "around" went round a stitch: "around the post of the next st", and no farther."""
+    start = cursor.at
+    cursor.skip_fillers()
+    named = cursor.sees(
+        "next", "each", "post", "first", "last", "same", "st", "top", "skipped"
+    ) or cursor.sees_kind("stitch", "num", "ord")
+    cursor.at = start
+    return named
 
 
 def _instead_of(cursor: Cursor) -> None:

@@ -28,15 +28,11 @@ KNOWN_LINES: dict[str, set[str]] = {
 KNOWN_PATTERNS: dict[str, set[str]] = {
     "fifth_exam": {
         "chapel-gate-marker",  # filet squares whose definition sits in a key, in two cases
-        "fence-post-scarf",  # a cable naming its skipped stitches one by one
-        "four-corners-sampler",  # corners of a border in groups
-        "hopscotch-pullover",  # an even number that holds the beginning chain
         "kitchen-table-cloth",  # where a spoken repeat begins
         "may-queen-rose",  # stitches around a named earlier round
         "orangery-bookmark",  # the last stitches of a shell left free
         "stile-corner-throw",  # a block of the row below
         "faulty-chapel-gate-marker",
-        "faulty-fence-post-scarf",
         "faulty-may-queen-rose",
         "faulty-orangery-bookmark",
         "faulty-stile-corner-throw",
