@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from coach.craft import fabric
 from coach.craft.begun_elsewhere import begun_elsewhere
+from coach.craft.edge_rounds import along_the_edges
 from coach.craft.pattern import Act, Chain, Line, Of, Skip, Stated
 from coach.craft.proof import ProvedRow
 from coach.craft.row_below import along_ends, ground_for
@@ -34,9 +35,25 @@ def attempt(walk: Walk, line: Line, stated: tuple[Stated, ...]) -> Attempt:
     ground = ground_for(walk, line)
     result = proved_row(walk, line, ground, stated)
     taken = Attempt(ground, result, counted(walk, result, stated))
+    wrong = result.fault is not None or mismatch(stated, taken.count, walk.unit_sizes) is not None
+    if wrong and walk.below.kind == "row" and (edge := _edge(walk, line, stated)) is not None:
+        return edge
     if result.fault is None or not walk.begins_part or not stated or line.problems:
         return taken
     return _elsewhere(walk, line, ground, stated) or taken
+
+
+def _edge(walk: Walk, line: Line, stated: tuple[Stated, ...]) -> Attempt | None:
+    """Return a first round after rows as worked along the edges, where its words leave that open."""
+    items = along_the_edges(line, stated) if stated and not line.problems else None
+    if items is None:
+        return None
+    ground = replace(ground_for(walk, line), row_ends=1)
+    result = prove_row(items, ground, walk.switches, walk.rules, walk.draft.specials, None)
+    count = counted(walk, result, stated)
+    if result.fault is not None or mismatch(stated, count, walk.unit_sizes) is not None:
+        return None
+    return Attempt(ground, replace(result, from_nothing=True), count)
 
 
 def _elsewhere(

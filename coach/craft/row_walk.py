@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from coach.craft import fabric
+from coach.craft.edge_rounds import number_left_open
 from coach.craft.fault_words import message_of, stated_message
 from coach.craft.pattern import (
     Instruction,
@@ -58,7 +59,9 @@ def work_row(
     unknown = False  # what lies below is only guessed at after a fault: no sums of places then
     if fault is not None:
         key = (line.place.line, line.place.column, fault.code)
-        if key not in walk.told:
+        if walk.below.edge and fault.code in _OF_FIT and not line.problems:
+            verdict, unknown = Verdict.OK, True
+        elif key not in walk.told:
             walk.told.add(key)
             if not (walk.below.uncertain and fault.code in _OF_FIT):
                 walk.problems.append(fault)
@@ -80,7 +83,7 @@ def work_row(
         line=place.line,
         worked=None if nothing else result.used,
         spaces_worked=None if nothing else result.used_spaces,
-        made=count.made,
+        made=total if walk.below.edge and unknown and total else count.made,
         spaces=count.spaces,
         by_stitch=count.by_stitch,
         stated=total,
@@ -103,6 +106,7 @@ def work_row(
         walk.twin_rows[len(walk.rows)] = on_the_twin(row, twin)
     walk.rows.append(row)
     set_below(walk, line, result, count, go_on, stated, side)
+    walk.below.edge = number_left_open(line, stated, afresh=result.from_nothing)
     if twin is not None:
         walk.below.other = twin.result.out
     elif walk.below.other is not None:

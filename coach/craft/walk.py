@@ -44,6 +44,7 @@ class Below:
     color: str | None = None
     side: str | None = None
     other: tuple[Item, ...] | None = None  # what was really made, where another count is stated
+    edge: bool = False  # picked up along edges: its number, or where its corners are, is not told
     as_met: bool = False  # the items stand in the order in which the next row meets them
 
 

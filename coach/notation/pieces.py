@@ -31,6 +31,7 @@ from coach.notation.lead import (
 )
 from coach.notation.open_foundation import open_foundation
 from coach.notation.pattern_rows import CONTINUES, FORMS
+from coach.notation.picked_up import is_edging
 from coach.notation.piece import Piece
 from coach.notation.run_in_headings import RING_START, run_in_heading
 
@@ -99,7 +100,21 @@ def segmented(lines: Sequence[CleanLine]) -> list[Piece]:
             continue
         pieces.append(Piece("text", [whole]))
         current = pieces[-1]
-    return _named_first_rows(_rows_or_rounds(_without_open_foundations(pieces)))
+    return _named_first_rows(_rows_or_rounds(_without_open_foundations(_edgings(pieces))))
+
+
+def _edgings(pieces: list[Piece]) -> list[Piece]:
+    """Take "Sc around the blanket, 3 sc in each corner. (68 sc)" under EDGING for its first round."""
+    for piece, following in itertools.pairwise(pieces):
+        if (
+            piece.kind == "part"
+            and following.kind == "text"
+            and re.search(r"\b(?:edg\w+|border|trim)\b", piece.text, re.IGNORECASE)
+            and is_edging(following.text)
+        ):
+            following.kind = "row"
+            following.header = Header(0, 0, "round", (1,), unnamed=True)
+    return pieces
 
 
 def _next_text(coming: Sequence[CleanLine | Piece]) -> str:

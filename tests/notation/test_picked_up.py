@@ -48,6 +48,63 @@ def test_an_edging_makes_what_its_words_or_its_count_say(edging: str, made: int)
 @pytest.mark.parametrize(
     "edging",
     [
+        "Rnd 1: Ch 1, sc around the blanket, 3 sc in each corner; join. (68 sc)",
+        "Rnd 1: Sc all around, working 3 sc in each corner. (68 sc)",
+        "Rnd 1: Ch 1, sc around the edge of the mat, 3 sc in each corner; join. (68 sc)",
+        "Rnd 1: Ch 1, sc around, 3 sc in each corner; join. (68 sc)",
+        "Rnd 1: Ch 1, sc around the outer edge, making 3 sc in corners; join. (68)",
+        "Rnd 1: Ch 1, *sc across to corner, 3 sc in corner; rep from * around; join. (68)",
+        "Work one round of sc around the mat, 3 sc in each corner. Join. (68 sc)",
+        "Join B at any corner. Sc evenly round the outside of the mat, placing 3 sc in every corner, sl st to first sc. (68 sc)",
+        "Single crochet evenly around the whole piece, putting three in each corner. Join. You should have 68.",
+    ],
+)
+def test_an_edging_whose_number_stands_in_its_count_alone(edging: str) -> None:
+    proof = prove_text(MAT.format(edging=edging))
+
+    assert proof.problems == ()
+    assert (proof.rows[-1].part, proof.rows[-1].worked, proof.rows[-1].made) == ("Border", None, 68)
+
+
+def test_corners_with_spaces_leave_the_rest_to_the_edges() -> None:
+    proof = prove_text(
+        MAT.format(
+            edging="Rnd 1: Join B in any corner, ch 1, (sc, ch 2, sc) in each corner and sc evenly along each side; "
+            "join. (64 sc, 4 ch-2 sps)"
+        )
+    )
+
+    assert proof.problems == ()
+    assert (proof.rows[-1].made, proof.rows[-1].spaces) == (64, 4)
+
+
+@pytest.mark.parametrize(
+    "first", ["join. (68)", "join."], ids=["with its count", "without a count"]
+)
+def test_a_second_round_grows_at_corners_that_the_first_left_open(first: str) -> None:
+    # Two more at each of four corners: 68 + 8.
+    proof = prove_text(
+        MAT.format(
+            edging=f"Rnd 1: Ch 1, sc around the blanket, 3 sc in each corner; {first}\n"
+            "Rnd 2: Ch 1, sc in each st around, 3 sc in each corner st; join. (76)\n"
+            "Rnd 3: Ch 1, sc in each st around; join. (76)"
+        )
+    )
+
+    assert proof.problems == ()
+    assert [row.made for row in proof.rows[-2:]] == [76, 76]
+
+
+def test_an_edging_without_its_count_is_left_to_the_finishing() -> None:
+    proof = prove_text(MAT.format(edging="Sc around the mat, 3 sc in each corner. Fasten off."))
+
+    assert len(proof.rows) == 12
+    assert proof.finishing[0][1].startswith("Sc around the mat")
+
+
+@pytest.mark.parametrize(
+    "edging",
+    [
         "Rnd 1: Ch 1, work 40 sc evenly around the edge. (42 sc)",
         "Rnd 1: Ch 1, work sc evenly round: 12 along one side, 20 along the other. Join. (34 sc)",
         "Row 1: Ch 1, sc in the end of each row along the side. (14 sc)",
