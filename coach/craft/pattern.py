@@ -48,6 +48,7 @@ class Of(StrEnum):
     BETWEEN = "between"
     MARKER = "marker"
     LAYERS = "both layers"
+    SQUARE = "filled square"  # of filet, in a count; its length is how many stitches wide it is
 
 
 @dataclass(frozen=True, slots=True)

@@ -68,6 +68,8 @@ def stated_in_all(stated: Sequence[Stated], count: Tally) -> int | None:
     if total is not None:
         return total
     nouns = [figure.noun for figure in stated if figure.noun is not None]
+    if any(noun.of is Of.SQUARE for noun in nouns):
+        return count.made
     named = {noun.name for noun in nouns if noun.of in (Of.NAMED, Of.UNIT) and noun.name}
     groups = any(noun.of is Of.UNIT for noun in nouns)
     for stitch, times in count.by_stitch.items():

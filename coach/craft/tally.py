@@ -137,13 +137,11 @@ def _wrong(
         return None if number in allowed else (count.made, "stitches")
     if noun.of is Of.SPACE:
         return _wrong_spaces(number, noun.length, stated, count)
-    if noun.of is Of.UNIT and noun.length is not None:
-        return _wrong_blocks(number, noun, count)
-    if noun.of is Of.UNIT:
+    if noun.of is Of.UNIT and noun.length is None:
         return _wrong_units(number, noun.name or "", count, unit_sizes)
     if noun.of is Of.NAMED and noun.name:
         return _wrong_named(number, noun.name, stated, count)
-    return None
+    return _wrong_blocks(number, noun, count)
 
 
 def _wrong_spaces(
@@ -164,10 +162,25 @@ def _wrong_spaces(
 
 def _wrong_blocks(number: int, noun: Noun, count: Tally) -> tuple[int, str] | None:
     """Corner to corner: a row has as many blocks as chains that blocks hang in."""
+    if noun.of is not Of.UNIT:
+        return _wrong_squares(number, noun, count) if noun.of is Of.SQUARE else None
     found = count.by_length.get(noun.length or 0, 0)
     if not found:
         return None if number == count.made else (count.made, "stitches")
     return None if number == found else (found, f"{(noun.name or 'block').lower()}s")
+
+
+def _wrong_squares(number: int, noun: Noun, count: Tally) -> tuple[int, str] | None:
+    """Filet: n squares are n times their width of stitches and chains, and one stitch more.
+
+    A row of other things as well (a border, chains of other lengths) is not judged by it.
+    """
+    width = noun.length or 1
+    opened = count.by_length.get(width - 1, 0)
+    found, other = divmod(count.made - 1 - opened, width)
+    if other or count.spaces != opened or number == found:
+        return None
+    return found, f"{(noun.name or 'block').lower()}s"
 
 
 def _wrong_units(

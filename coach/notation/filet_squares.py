@@ -20,7 +20,7 @@ _OPEN = re.compile(
     re.IGNORECASE,
 )
 _FILLED = re.compile(
-    rf"(?P<number>[12])\s*{_STITCH}\s+in(?:to)?\s+(?:the\s+)?(?:next\s+)?(?:ch[-\s]?\d?[-\s]?|\d?[-\s]?ch[-\s]?)?(?:sp|space)\b,?\s*(?:and\s+)?(?:1\s*)?(?P=stitch)\s+in(?:to)?\s+(?:the\s+)?next\b",
+    rf"(?P<number>[12])\s*{_STITCH}\s+in(?:to)?\s+(?:[^,.;]{{1,40}}\bor\s+(?:in(?:to)?\s+)?)?(?:the\s+)?(?:next\s+)?(?:ch[-\s]?\d?[-\s]?|\d?[-\s]?ch[-\s]?)?(?:sp|space)\b(?:\s+or\s+[^,.;]{{1,40}})?,?\s*(?:and\s+)?(?:1\s*)?(?P=stitch)\s+in(?:to)?\s+(?:the\s+)?next\b",
     re.IGNORECASE,
 )
 _PLAIN_OPEN = re.compile(
@@ -29,16 +29,26 @@ _PLAIN_OPEN = re.compile(
 )
 _PLAIN_FILLED = re.compile(
     rf"\W*(?:1\s*)?{_STITCH}\s+in(?:to)?\s+(?:each\s+of\s+)?(?:the\s+)?next\s+(?P<number>[23])\b[^.;]*\W*$"
-    rf"|\W*(?P<count>[23])\s*(?P<kind>dc|tr)\b\W*$",
+    rf"|\W*(?P<count>[23])\s*(?P<kind>dc|tr)\b(?:,?\s*(?:plus|and|after)\s+the\s+(?:dc|tr|st)\s+before(?:\s+it)?)?\W*$",
     re.IGNORECASE,
 )
 _SQUARE_NAME = re.compile(
-    r"\b(?:open|filled|solid|closed|mesh(?:es)?|squares?|blocks?|bl[ks]?|windows?|om|sm|ob|cb|os|fs)\b",
+    r"\b(?:open|filled|solid|closed|mesh(?:es)?|squares?|blocks?|bl[ks]?|blks|sps?|windows?|om|sm|ob|cb|os|fs)\b",
     re.IGNORECASE,
 )
 _BEGINNING = re.compile(
     r"\W*(?:(?:ch|chain)\s*(?P<one>[1-6])|(?P<two>[1-6])\s*ch)\b", re.IGNORECASE
 )
+
+
+# The abbreviations of the trade that a filet pattern defines as squares: "Sp: ch 2, sk 2 dc, dc in next dc".
+_SHORT_NAME = re.compile(
+    r"(?P<name>(?:beg(?:inning)?\s+|first\s+)?(?:sps?|bls?|blks?))(?P<over>\s+over\s+(?:an?\s+|the\s+)?[a-z -]+)?$",
+    re.IGNORECASE,
+)
+# Where the next square of a list is defined: "Sp: ch 2, ... in next dc. Blk: ...".
+_NEXT_DEFINITION = re.compile(r"[.;|]\s+(?=[A-Za-z][\w '()-]{0,30}\s*[:=])")
+_OVER = re.compile(r"\s+over\s+(?:an?\s+|the\s+)?[a-z -]+$", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +63,7 @@ def filet_square(
     name: str, text: str, read: Callable[[str], tuple[Instruction, ...]]
 ) -> Square | None:
     """Return the filet square that *text* defines, or None if it is none."""
+    text = _NEXT_DEFINITION.split(text, maxsplit=1)[0]
     begins = re.match(r"(?:beg|first|starting)", name.strip(), re.IGNORECASE) is not None
     named = _SQUARE_NAME.search(name) is not None
     plain = _PLAIN_FILLED.match(text) if named else None
@@ -73,6 +84,23 @@ def filet_square(
         return None
     before = chain if begins else ""
     return Square(read(before + stitches), read(before + space))
+
+
+def defines_square(name: str, text: str) -> bool:
+    """Tell whether a bare "Sp" or "Bl", or a square told apart by the one below, is defined."""
+    name, text = name.strip(), _NEXT_DEFINITION.split(text, maxsplit=1)[0]
+    named = _SHORT_NAME.match(name) or (_OVER.search(name) and _SQUARE_NAME.search(name))
+    return bool(named) and bool(
+        _FILLED.search(text)
+        or _PLAIN_FILLED.match(text)
+        or _OPEN.match(text)
+        or _PLAIN_OPEN.match(text)
+    )
+
+
+def name_of_square(name: str) -> str:
+    """Return the name of a square less what lies below it: "bl" of "Bl over a sp"."""
+    return _OVER.sub("", name)
 
 
 def _size_of_filled(found: re.Match[str]) -> tuple[int, str]:

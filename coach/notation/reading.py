@@ -15,6 +15,7 @@ from coach.craft.pattern import Draft, Line, Part
 from coach.notation import front_matter
 from coach.notation.cleaning import clean_lines
 from coach.notation.corner_blocks import counted_in_blocks
+from coach.notation.counted_squares import counted_in_squares
 from coach.notation.entries import entries_of, row_entries
 from coach.notation.facts import facts_of
 from coach.notation.piece import Piece
@@ -49,6 +50,7 @@ def read(text: str, *, terms: str | None = None, size: str | None = None) -> Dra
     entries, problems, color_plan = entries_of(pieces, facts)
     if facts.block_chain is not None:
         entries = counted_in_blocks(entries, facts.specials, facts.block_chain)
+    entries = counted_in_squares(entries, facts.specials)
     front, notes, finishing = texts_of(pieces)
     return Draft(
         title=title_of(lines),

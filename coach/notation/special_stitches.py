@@ -12,14 +12,14 @@ from collections.abc import Iterator, Mapping, Sequence
 from coach.craft.pattern import Act, GroupIn, Instruction, Make, SpecialStitch
 from coach.craft.stitch import ONE_TOP
 from coach.notation.cleaning import clean_line
-from coach.notation.filet_squares import filet_square
+from coach.notation.filet_squares import defines_square, filet_square, name_of_square
 from coach.notation.piece import Piece
 from coach.notation.row_grammar import RowReader
 from coach.notation.tokens import tokens_of
 from coach.notation.words import Vocabulary, understood
 
 _DEFINITION = re.compile(
-    r"^\W*(?P<name>[A-Za-z][\w' /-]{0,38}?)\s*(?:\((?P<short>[\w -]{1,16})\))?\s*(?P<sep>:|=|–|\s-\s)\s*(?P<text>\S.*)$"
+    r"^\W*(?P<name>[A-Za-z][\w' /-]{0,38}?)\s*(?:\((?P<short>[\w -]{1,24})\))?\s*(?P<sep>:|=|–|\s-\s)\s*(?P<text>\S.*)$"
 )
 _ONE_TOP = re.compile(
     r"\bcounts? as (?:1|one)\b(?! (?:dc|shell))|\btog(?:ether)?\b|\byo\b|\byrh\b|\byarn over\b|\bpull|\bdrop|\bdraw|\bclosed\b|\binvisible\b|\bpopcorn\b|\bcompact\b",
@@ -87,6 +87,10 @@ def _told_in(text: str, vocabulary: Vocabulary) -> Iterator[tuple[str, str]]:
     """Yield (name, definition) of each stitch that *text* defines."""
     for part in _parts(text):
         found = _DEFINITION.match(part)
+        if found is not None and defines_square(found["name"], found["text"]):
+            for name, words in _named(found["name"], found["short"], found["text"].strip()):
+                yield name_of_square(name), words
+            continue
         if found is not None and _defines(found["name"].strip(), found["text"].strip(), vocabulary):
             yield from _named(found["name"], found["short"], found["text"].strip())
             continue

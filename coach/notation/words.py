@@ -274,7 +274,7 @@ def _is_plain_space(token: Token, before: Sequence[Token]) -> bool:
     if not before or before[-1].is_(",", ".", ";", ":", "(", "[", "*"):
         return False
     if before[-1].kind == "num":
-        return len(before) > 1 and (before[-2].is_("-") or before[-2].text == "ch")
+        return len(before) > 1 and (before[-2].is_("-", *_WHICH) or before[-2].text == "ch")
     return True
 
 

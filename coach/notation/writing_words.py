@@ -99,7 +99,7 @@ def _noun_word(noun: Noun, terms: Terms) -> str:  # noqa: PLR0911 - one for each
             return f"ch-{noun.length} sp" if noun.length is not None else "sp"
         case Of.CHAIN if noun.length is None:
             return "ch"
-        case Of.UNIT if noun.name:
+        case Of.UNIT | Of.SQUARE if noun.name:
             return noun.name
         case Of.TURNING_CHAIN:
             return "turning ch"

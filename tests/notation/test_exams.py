@@ -27,26 +27,22 @@ KNOWN_LINES: dict[str, set[str]] = {
 }
 KNOWN_PATTERNS: dict[str, set[str]] = {
     "fifth_exam": {
-        "chapel-gate-marker",  # filet squares whose definition sits in a key, in two cases
         "kitchen-table-cloth",  # where a spoken repeat begins
         "may-queen-rose",  # stitches around a named earlier round
         "orangery-bookmark",  # the last stitches of a shell left free
         "stile-corner-throw",  # a block of the row below
-        "faulty-chapel-gate-marker",
         "faulty-may-queen-rose",
         "faulty-orangery-bookmark",
         "faulty-stile-corner-throw",
     },
     "fourth_exam": {
         "larkfield-vest-front",  # the second side of a neck, over stitches left by a named row
-        "seven-windows-runner",  # filet squares by their bare abbreviation
         "faulty-larkfield-vest-front",
-        "faulty-seven-windows-runner",
     },
     "third_exam": set(),
     "independent": set(),
     "second_exam": {
-        "dairy-window-filet", "summer-fete-edging", "faulty-dairy-window-filet",
+        "summer-fete-edging",
     },
 }  # fmt: skip
 

@@ -29,6 +29,19 @@ NAMES = {
         "Beg open sq = ch 5, skip 2 sts, dc in next st.",
         ("Beg open sq", "open sq", "bl"),
     ),
+    "bare abbreviations, told apart by the square below": (
+        "Sp: ch 2, sk next 2 dc or next ch-2 sp, dc in next dc.\n"
+        "Bl over a bl: dc in each of next 3 dc. Bl over a sp: 2 dc in next ch-2 sp, dc in next dc.\n"
+        "Beg sp: ch 5 (counts as dc and ch 2), sk next 2 dc or next ch-2 sp, dc in next dc.",
+        ("Beg sp", "sp", "bl"),
+    ),
+    "a key with what each looks like": (
+        "Key\nsk = skip; sp = space; blk = block\n"
+        "sp (open square): ch 2, sk 2 dc or 2 ch, dc in next dc.\n"
+        "blk (filled square): 2 dc in ch-2 sp and dc in next dc over a sp, or dc in next 3 dc over a blk.\n"
+        "Beg sp (first open square): ch 5 (counts as dc and ch 2), sk 2 dc or 2 ch, dc in next dc.",
+        ("Beg sp", "sp", "blk"),
+    ),
 }
 
 
@@ -62,6 +75,30 @@ def test_one_square_too_many_is_told_in_its_row() -> None:
         f"Row 3: {first}, 4 {open_one}, turn.\n"
     )
     assert [problem.row for problem in proof.problems] == [2]
+
+
+COUNTED = """\
+Sp: ch 2, sk 2 dc or ch-2 sp, dc in next dc. Blk: 2 dc in next ch-2 sp or in 2 dc, dc in next dc.
+Ch 20.
+Row 1: Dc in 8th ch from hook, *ch 2, sk 2 ch, dc in next ch; rep from * across, turn. 5 sps.
+Row 2: Ch 3 (counts as dc), blk, 3 sps, blk, turn. {count}
+"""
+
+
+@pytest.mark.parametrize(
+    "count", ["(3 sps, 2 blks)", "1 blk, 3 sps, 1 blk.", "(2 blks and 3 sps)", "(10 dc, 3 sps)"]
+)
+def test_squares_are_counted_however_they_are_listed(count: str) -> None:
+    # Two filled of five: 6 stitches + 2 x 2 = 10 less the two spaces they fill: 3 left.
+    proof = prove_text(COUNTED.format(count=count))
+    assert not proof.problems
+    assert (proof.rows[-1].made, proof.rows[-1].spaces) == (10, 3)
+
+
+@pytest.mark.parametrize("count", ["(3 sps, 3 blks)", "(2 sps, 2 blks)", "1 blk, 2 sps, 1 blk."])
+def test_a_wrong_count_of_squares_is_told(count: str) -> None:
+    codes = [problem.code.value for problem in prove_text(COUNTED.format(count=count)).problems]
+    assert codes == ["count-mismatch"]
 
 
 def test_uk_squares_are_trebles() -> None:
