@@ -28,7 +28,7 @@ def to_the_last(count: int, hand: Hand) -> Hand:
     ahead = stitches_left(hand.rest) - count
     if ahead < 1 or spaces_left(hand.rest):
         return hand
-    if hand.last != "space" and not (_made_in_groups(hand) and _of_one_group(hand.rest)):
+    if hand.last != "space" and not (_made_in_groups(hand) and rest_of_one_group(hand.rest)):
         return hand
     got = take(hand.rest, ahead, any_stitch)
     return replace(hand, rest=got.rest, used=hand.used + ahead)
@@ -44,7 +44,7 @@ def _made_in_groups(hand: Hand) -> bool:
     return isinstance(last, Block | Group) and last.where.position == "center"
 
 
-def _of_one_group(rest: Rest | None) -> bool:
+def rest_of_one_group(rest: Rest | None) -> bool:
     """Tell whether all that is left are stitches of one group in one place."""
     left: list[Item] = []
     while rest is not None and len(left) <= MOST_OF_GROUP:

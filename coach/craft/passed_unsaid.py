@@ -7,7 +7,8 @@ from dataclasses import replace
 
 from coach.craft import fabric
 from coach.craft.fabric import spaces_left, stitches_left
-from coach.craft.hand import Hand, items_made
+from coach.craft.hand import Hand, items_made, work_done
+from coach.craft.last_places import rest_of_one_group
 from coach.craft.pattern import (
     Act,
     Chain,
@@ -22,6 +23,7 @@ from coach.craft.pattern import (
     Which,
 )
 from coach.craft.row_bench import Ground
+from coach.craft.working import Block
 
 
 def settled(hand: Hand, ground: Ground, body: Sequence[Instruction]) -> Hand:
@@ -49,8 +51,28 @@ def _passes(
     if spaces:
         return not hand.over and (_each_space(body) or _before_the_travel(hand, ground))
     under_chain = ground.round and stitches == _under_last_chain(hand, body)
+    if hand.last == "space" and not ground.round and _of_the_last_group(hand):
+        return True
     along = hand.last == "space" and (ground.round or _each_space(body))
     return under_chain or (along and stitches <= _longest_group(ground.below))
+
+
+def _of_the_last_group(hand: Hand) -> bool:
+    """Tell whether the row ends in a group's space: what is left of that group stays free.
+
+    So do pineapples and fans with slanting sides, "shell in last shell, turn"; where the row
+    began by slip stitches to the first space, what lay before that space is free at the other
+    edge (common practice, no source).
+    """
+    left = stitches_left(hand.rest)
+    if rest_of_one_group(hand.rest):
+        return True
+    travelled = 0
+    for work in work_done(hand):
+        if not isinstance(work, Block) or work.role != "travel":
+            break
+        travelled += work.uses
+    return travelled > 0 and left <= travelled + 1
 
 
 def _before_the_travel(hand: Hand, ground: Ground) -> bool:

@@ -71,7 +71,16 @@ def _within(bench: Bench, target: Target) -> Callable[[Cell], bool]:
     assert inner is not None  # noqa: S101
     if target.noun.of is Of.SPACE:
         length = target.noun.length
-        return lambda cell: cell.kind is Kind.SPACE and (length is None or cell.length == length)
+        name = (inner.noun.name or "-").lower()
+        in_group = any(
+            cell.unit and cell.unit.name.lower() == name and cell.kind is Kind.SPACE
+            for cell in fabric.cells(bench.ground.below)
+        )
+        return lambda cell: (
+            cell.kind is Kind.SPACE
+            and (length is None or cell.length == length)
+            and (cell.unit is not None or not in_group)
+        )
     units = _unit(bench, inner.noun)
     if target.which is Which.CENTER:
         return units

@@ -20,6 +20,7 @@ from coach.craft.pattern import (
     Chain,
     EachOf,
     GroupIn,
+    Instruction,
     Join,
     Make,
     Noun,
@@ -63,19 +64,33 @@ def make(bench: Bench, item: Make, hand: Hand) -> Hand:
 def _beginning_group(bench: Bench, item: Make) -> SpecialStitch | None:
     """Return the group that a round begins with: "beg shell", of a chain and what stands beside it."""
     special = bench.specials.get(item.named or "")
-    if special is None or not special.name.lower().startswith("beg") or goes_along(special):
+    if special is None or not special.name.lower().startswith("beg"):
         return None
-    parts = special.parts
+    lead, parts = _led_to(special)
+    if not lead and goes_along(special):
+        return None
     return special if len(parts) > 1 and isinstance(parts[0], Chain) else None
+
+
+def _led_to(special: SpecialStitch) -> tuple[tuple[Instruction, ...], tuple[Instruction, ...]]:
+    """Part "sl st in next dc and in ch-2 sp, ch 3, ..." into the way there and the group itself."""
+    way = 0
+    for part in special.parts:
+        if not isinstance(part, Make) or part.stitch != "sl st":
+            break
+        way += 1
+    return special.parts[:way], special.parts[way:]
 
 
 def _begun_with_group(bench: Bench, item: Make, special: SpecialStitch, hand: Hand) -> Hand:
     """Work a beginning group where the hook stands; it is one of the groups that it begins."""
     beside = Target(Which.SAME, Noun(Of.STITCH))  # where the chain stands, all of the group goes
+    lead, group = _led_to(special)
     parts = tuple(
         replace(part, target=beside) if isinstance(part, Make) and part.target is None else part
-        for part in special.parts
+        for part in group
     )
+    hand = bench.work_all(lead, hand)
     after = bench.work_all(parts, replace(hand, out=None))
     name = re.sub(r"^beg\w*\s+", "", special.name, flags=re.IGNORECASE)
     made = tuple(_alone(each) for each in items_made(after))

@@ -97,7 +97,9 @@ def joins_yarn(words: Sequence[Token]) -> bool:
 
 
 def first_chain(words: Sequence[Token]) -> bool:
-    """ "first ch", "first of the 4 ch": the chain closes on itself."""
+    """ "first ch", "first of the 4 ch": the chain closes on itself; "first 3 dc and ch-3 sp" does not."""
+    if any(token.kind == "stitch" for token in words):
+        return False
     return any(token.is_("ch") for token in words) or len(words) == 1
 
 

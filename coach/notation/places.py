@@ -390,7 +390,7 @@ def _of_group(cursor: Cursor, found: Target) -> Target:
         which = Which.EACH
     elif cursor.takes("next", "same", "first", "last"):
         pass
-    count = cursor.number()
+    count = None if cursor.ahead_is(1, "-") else cursor.number()
     inner = noun(cursor)
     if inner is None or inner.of is not Of.UNIT:
         cursor.at = start

@@ -60,7 +60,9 @@ def _after_places(cursor: Cursor, found: Target) -> Target:
         if side := loops(cursor):
             found = replace(found, loop=side)
         elif below := rows_below(cursor):
-            found = replace(found, rows_below=below)
+            hangs = found.noun.of in (Of.SPACE, Of.UNIT) or found.within is not None
+            lower = 0 if hangs and below == 1 else below  # "in sp of block in row below"
+            found = replace(found, rows_below=lower)
         elif found.which is Which.EACH and found.until is None and not found.open:
             if (until := _across_to(cursor)) is not None:
                 found = replace(found, until=until)

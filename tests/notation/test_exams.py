@@ -29,11 +29,7 @@ KNOWN_PATTERNS: dict[str, set[str]] = {
     "fifth_exam": {
         "kitchen-table-cloth",  # where a spoken repeat begins
         "may-queen-rose",  # stitches around a named earlier round
-        "orangery-bookmark",  # the last stitches of a shell left free
-        "stile-corner-throw",  # a block of the row below
         "faulty-may-queen-rose",
-        "faulty-orangery-bookmark",
-        "faulty-stile-corner-throw",
     },
     "fourth_exam": {
         "larkfield-vest-front",  # the second side of a neck, over stitches left by a named row
