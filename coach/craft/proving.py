@@ -90,7 +90,8 @@ def begin(walk: Walk, entry: Start) -> None:
         walk.foundation = begun
     if walk.rows:
         walk.begun = begun
-    walk.below = Below(items, kind, color=color)
+    # a first round that names no place goes into the ring, as it does where none was told
+    walk.below = Below(items, "none" if kind == "magic ring" else kind, color=color)
 
 
 def no_words(walk: Walk, entry: NoWords) -> None:

@@ -35,6 +35,7 @@ from coach.notation.remarks import BY_COLOUR, SHOWN
 from coach.notation.row_repeats import really_rerun, repeats_rows, rerun, then_again
 from coach.notation.row_text import read_line
 from coach.notation.rows_under_one import Several, numbered_on, several, under_one_number
+from coach.notation.run_in_headings import RING_ALONE
 from coach.notation.tokens import Token, tokens_of
 from coach.notation.words import understood
 
@@ -318,6 +319,8 @@ def start_of(piece: Piece, facts: Facts) -> Start | Line:
         multiple = None if opened.sample else (opened.of, opened.plus)
         kind = "joined chain" if joined else "chain"
         return Start(opened.chains, kind, piece.place, open_multiple=multiple)
+    if (ring := RING_ALONE.fullmatch(piece.text)) is not None:
+        return Start(None, "magic ring", piece.place, ring["color"])
     found = FOUNDATION.match(piece.text)
     assert found is not None  # noqa: S101
     word = (found["after"] or found["before"]).lower()

@@ -7,14 +7,15 @@ import re
 from coach.notation.headers import header_at
 from coach.notation.lead import lead_kind
 from coach.notation.number_words import number_of
-from coach.notation.run_in_headings import RING_START
+from coach.notation.parts_in_prose import copies_in_prose, part_in_prose
+from coach.notation.run_in_headings import RING_ALONE, RING_START
 
 VERBS = re.compile(
     r"^\W*(?:fasten|weave|sew|join|block|cut|finish|begin|stuff|insert|leave|fold|turn|do not|don't|repeat|rep|work|make|with|note|lay|wet|pin|thread|change|keep|move|place|attach|embroider|close|press)\b",
     re.IGNORECASE,
 )
 _HOW_MANY = re.compile(
-    r"\s*(?:[–:,-]?\s*\bmake\s+(?:\d+|two|three|four|five|six|eight|ten|twelve)\b.*|\s[x×]\s?\d+)$",
+    r"\s*(?:[–:,-]?\s*\b(?:make|work)\s+(?:\d+|two|three|four|five|six|eight|ten|twelve)\b.*|\s[x×]\s?\d+)$",
     re.IGNORECASE,
 )
 _COPIES = re.compile(
@@ -33,6 +34,8 @@ _FROM_TO = re.compile(
 def copies_of(text: str) -> int:
     """Return how many of a part its heading asks for: "EARS (make 2)", "Leg x 4"; else 1."""
     found = _COPIES.search(text)
+    if found is None and (number := copies_in_prose(text)):
+        return max(number_of(number) or 1, 1)
     if found is None:
         span = _FROM_TO.search(text)
         first, last = (number_of(span[1]), number_of(span[2])) if span else (None, None)
@@ -70,6 +73,9 @@ def heading(text: str) -> str | None:
 
 def heading_over(text: str, following: str) -> str | None:
     """Return the name of a part written as a plain phrase ("Heel flap") over its own first row."""
+    told = part_in_prose(text)
+    if told is not None and not text[told[1] :].strip() and _begins_rows(following):
+        return told[0]
     bare = _HOW_MANY.sub("", re.sub(r"\([^)]*\)", "", text).strip(_DRESS).rstrip(":").strip(_DRESS))
     if not _PHRASE.fullmatch(bare) or VERBS.match(bare) or _NO_NAME.search(bare):
         return None
@@ -91,4 +97,10 @@ def _begins_rows(text: str) -> bool:
     header = header_at(text, bare=False)
     if header is not None:
         return header.numbers[:1] == (1,)
-    return lead_kind(text) == "start" or RING_START.match(text) is not None
+    ring = RING_START.match(text) or RING_ALONE.fullmatch(text)
+    return lead_kind(text) == "start" or ring is not None or _FIRST_STEP.match(text) is not None
+
+
+_FIRST_STEP = re.compile(
+    r"\s*1\s*[.):]\s*(?:\d+\s*)?(?:sc|hdc|dc|htr|tr|inc|ch|mr|magic)\b", re.IGNORECASE
+)

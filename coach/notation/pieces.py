@@ -33,7 +33,7 @@ from coach.notation.open_foundation import open_foundation
 from coach.notation.pattern_rows import CONTINUES, FORMS
 from coach.notation.picked_up import is_edging
 from coach.notation.piece import Piece
-from coach.notation.run_in_headings import RING_START, run_in_heading
+from coach.notation.run_in_headings import RING_ALONE, RING_START, run_in_heading
 
 FURNITURE = re.compile(
     r"^\W*(?:page\s+\d+(?:\s+of\s+\d+)?|\d+\s*/\s*\d+|.*[–-]\s*page\s+\d+\s+of\s+\d+|https?://\S+|www\.\S+.*|pin it!?|save\b.*|share\b.*|advertisement|print this|\(?c\)?\s*\d{4}\b.*|©.*|all rights reserved.*|copyright.*)\W*$",
@@ -74,7 +74,7 @@ def segmented(lines: Sequence[CleanLine]) -> list[Piece]:
         if going_on and current is not None:
             current.spans.append((line, 0, len(text)))
             continue
-        bare = not named or (started and _numbered_bare(pieces))
+        bare = not named or (started and _numbered_bare(pieces)) or _first_step(pieces, text)
         cut = _cut(line, bare=bare) or _step_due(line, pieces)
         if cut is not None:
             current = _add(pieces, cut)
@@ -115,6 +115,18 @@ def _edgings(pieces: list[Piece]) -> list[Piece]:
             following.kind = "row"
             following.header = Header(0, 0, "round", (1,), unnamed=True)
     return pieces
+
+
+def _first_step(pieces: Sequence[Piece], text: str) -> bool:
+    """Tell whether a part's rounds are called by a bare number though others have names."""
+    return bool(pieces) and pieces[-1].kind == "part" and _FIRST_STEP.match(text) is not None
+
+
+# A note may be numbered too: "1. Ch 3 counts as dc."
+_FIRST_STEP = re.compile(
+    r"\s*1\s*[.):]\s*(?:with\s+\w+,?\s+)?(?:\d+\s*(?:sc|hdc|dc|htr|tr)\b|(?:sc|hdc|dc|htr|tr)\s*\d|mr\b|(?:make\s+)?(?:an?\s+)?(?:magic|adjustable)\b|ch\s*\d+\s*[,.;])(?!.*\bcounts?\b)",
+    re.IGNORECASE,
+)
 
 
 def _next_text(coming: Sequence[CleanLine | Piece]) -> str:
@@ -197,7 +209,12 @@ def _cut(line: CleanLine, *, bare: bool) -> list[Piece] | None:
         header = Header(0, 0, "round", (1,), unnamed=True)
         return [*out, Piece("row", [(line, begin, len(text))], header=header)]
     first = heads[0].start if heads else len(text)
-    if text[begin:first].strip(" \t•*–—>-#_"):
+    if RING_ALONE.fullmatch(text[begin:first]):
+        out.append(Piece("start", [(line, begin, first)]))
+    elif out and heads and RING_START.match(text, begin, first):
+        header = Header(0, 0, "round", (1,), unnamed=True)
+        out.append(Piece("row", [(line, begin, first)], header=header))
+    elif text[begin:first].strip(" \t•*–—>-#_"):
         lead = pieces_before(line, begin, first)
         if all(piece.kind == "text" for piece in lead) and not heads and not out:
             return None

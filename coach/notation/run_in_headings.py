@@ -10,16 +10,27 @@ import re
 from coach.notation.headers import header_at, headers_in
 from coach.notation.lead import FOUNDATION, lead_kind
 from coach.notation.number_words import number_of
+from coach.notation.parts_in_prose import part_in_prose
 
+_RING = r"(?:magic|adjustable|sliding|thread)\s+(?:ring|circle|loop)"
 RING_START = re.compile(
-    r"\W*(?:(?:with|using|in)\s+[\w ]{1,20}[:,]\s*)?(?:(?:work|make)\s+)?"
+    rf"\W*(?:(?:with|using|in)\s+[\w ]{{1,20}}?(?:[:,]\s*|\s+(?=make|begin|start|form)))?(?:(?:make|begin\s+with|start\s+with|form)\s+)?(?:a\s+|an\s+)?{_RING}\s*(?:[,;:]|\band\b)\s*(?:(?:and|work|crochet|make|then|ch\s*\d\s*,?)\s+)*(?:\d+\s*(?:sc|hdc|dc|htr|tr)|(?:sc|hdc|dc|htr|tr)\s*\d+)\b"
+    r"|\W*(?:(?:with|using|in)\s+[\w ]{1,20}[:,]\s*)?(?:(?:work|make)\s+)?"
     r"(?:\d+\s*(?:sc|hdc|dc|htr|tr)|(?:sc|hdc|dc|htr|tr)\s*\d+)\s+in(?:to|side)?\s+(?:a\s+|an\s+|the\s+)?(?:(?:magic|adjustable|sliding|thread)\s+(?:ring|circle|loop)|MR\b)(?=\s*(?:$|[.,;(\[–]|and\b|join|turn))",
+    re.IGNORECASE,
+)
+
+
+RING_ALONE = re.compile(
+    rf"\W*(?:(?:with|using|in)\s+(?P<color>[\w ]{{1,20}})[:,]\s*)?(?:make|begin\s+with|start\s+with|form|start|begin)\s+(?:a\s+|an\s+|the\s+)?{_RING}\W*",
     re.IGNORECASE,
 )
 
 
 def run_in_heading(text: str) -> tuple[str, int] | None:
     """Return the heading that a line of work begins with ("SOLE–With white, ch 11."), and its end."""
+    if (told := part_in_prose(text)) is not None and _work_follows(text[told[1] :]):
+        return told
     found = re.match(r"\s*(?P<name>[A-Z][A-Z &'/]{2,40}?)\s*[–:.]\s*(?=\S)", text)
     if found is None or re.match(r"(?:ROW|RND|ROUND|R|NOTE|CH)S?\b", found["name"]):
         return _small_run_in_heading(text)
@@ -54,6 +65,17 @@ def _small_run_in_heading(text: str) -> tuple[str, int] | None:
     if not begins and not RING_START.match(rest):
         return None
     return found["name"].strip().title(), found.end()
+
+
+def _work_follows(rest: str) -> bool:
+    """Tell whether a chain, a ring or Row 1 follows on the same line."""
+    header = header_at(rest, bare=False)
+    if header is not None:
+        return header.numbers[:1] == (1,)
+    chain = FOUNDATION.match(rest)
+    length = number_of(chain["after"] or chain["before"]) if chain else None
+    begins = length is not None and length > 1 and lead_kind(rest) == "start"
+    return begins or RING_START.match(rest) is not None or RING_ALONE.match(rest) is not None
 
 
 def _later_header(text: str) -> bool:
