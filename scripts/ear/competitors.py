@@ -66,3 +66,16 @@ def rivals(
         if rival != text:
             found.append(rival)
     return found[:count]
+
+
+def torn(text: str, rng: random.Random) -> str:
+    """Return the text as a room full of talk tears it: a word lost at an end, or a number put there.
+
+    The recogniser's list lets words chain, so such a text is a rival in its own right.
+    """
+    words = text.split()
+    stray = rng.choice((*ONES, *TENS, "i have", "to", "two"))
+    ways = [[stray, *words], [*words, stray]]
+    if len(words) > 1:
+        ways += [words[1:], words[:-1], [stray, *words[1:]], [*words[:-1], stray]]
+    return " ".join(rng.choice(ways))

@@ -30,6 +30,7 @@ MOST_WORDS = 32
 BATCH_SECONDS = 420.0
 QUIET_PART = 0.012  # of a clip's peak: below it is silence in synthetic speech
 MASKED_SHARE = 0.4
+CUT_SHARE = 0.25  # of the clips, cut close to the voice as a detector of voices cuts
 WORST_SHARE = 0.03  # of each speed's alignments, left out of training
 
 
@@ -228,67 +229,94 @@ def align(
 
 @dataclass(frozen=True, slots=True)
 class Batch:
-    """Disturbed cepstra with their labels; -1 marks frames that do not count."""
+    """Disturbed cepstra with their labels; -1 marks frames that do not count.
+
+    no_words: nothing in it may be taken for words, whatever the texts of the group say.
+    """
 
     cepstra: Tensor
     labels: Tensor
     group: list[int]
     counts: Tensor
+    no_words: bool
 
 
-def draw(
-    corpus: Corpus,
-    cepstra: augment.Cepstra,
-    group: list[int],
-    *,
-    speed: float,
-    warp: float,
-    general_share: float,
-    backwards: bool = False,
-) -> Batch:
-    """Return one batch of disturbed speech with labels.
+@dataclass(frozen=True, slots=True)
+class Way:
+    """How a batch is spoken.
 
     general_share: the chance that a word outside the kept ones is labelled as general speech.
-    backwards: play the speech in reverse, as speech that is no language at all.
+    backwards: played in reverse, as speech that is no language at all.
+    crowded: nothing but several people who talk at once.
     """
+
+    speed: float
+    warp: float
+    general_share: float
+    backwards: bool = False
+    crowded: bool = False
+
+
+def _edges(waves: Tensor, samples: Tensor) -> tuple[Tensor, Tensor]:
+    """Return (outputs before the voice begins, outputs until it has ended) of clean clips."""
+    loud = waves.abs() > QUIET_PART * waves.abs().amax(1, keepdim=True).clamp(min=1e-6)
+    first = loud.float().argmax(1)
+    last = waves.shape[1] - loud.flip(1).float().argmax(1)
+    return first // OUTPUT_STEP, last.minimum(samples) // OUTPUT_STEP
+
+
+def draw(corpus: Corpus, cepstra: augment.Cepstra, group: list[int], way: Way) -> Batch:
+    """Return one batch of disturbed speech with labels."""
     device = corpus.sound.device
-    labels = corpus.labels[speed]
+    labels = corpus.labels[way.speed]
     waves, samples = waves_of(corpus, group)
-    waves = augment.at_speed(waves, speed)
-    samples = (samples / speed).long()
+    waves = augment.at_speed(waves, way.speed)
+    samples = (samples / way.speed).long()
     count = len(group)
     chosen = torch.as_tensor(group, device=device)
     lead = torch.randint(3, 20, (count,), device=device)
+    begins, ends = _edges(waves, samples)
+    cut = (torch.rand(count, device=device) < CUT_SHARE) & (not way.backwards)
+    lead = torch.where(cut, torch.randint(-1, 5, (count,), device=device) - begins, lead)
     jitter = torch.randint(-200, 200, (count,), device=device)
     total = waves.shape[1] + 40 * OUTPUT_STEP
-    if backwards:
+    if way.backwards:
         waves = placed(waves.flip(1), samples - waves.shape[1], waves.shape[1])
-    sound = augment.disturb(placed(waves, lead * OUTPUT_STEP + jitter, total))
-    heard = cepstra(sound, warp, masks=MASKED_SHARE)
+    clean = placed(waves, lead * OUTPUT_STEP + jitter, total)
+    if way.crowded:
+        clean = augment.crowd(corpus.sound, count, total, fewest=2)
+    sound = augment.disturb(clean, augment.crowd(corpus.sound, count, total))
+    heard = cepstra(sound, way.warp, masks=MASKED_SHARE)
     outputs = (heard.shape[1] + SUBSAMPLING - 1) // SUBSAMPLING
     place = torch.arange(outputs, device=device) - lead[:, None] + ALIGN_LEAD // OUTPUT_STEP
     sizes = labels.count[chosen][:, None]
-    if backwards:
+    if way.backwards:
         place = sizes - 1 - place
     inside = (place >= 0) & (place < sizes)
     index = labels.start[chosen][:, None] + place.clamp(min=0).minimum(sizes - 1)
     pdf = torch.where(inside, labels.pdf[index].long(), SILENCE_PDF)
     mark = torch.where(inside, labels.mark[index].long(), 0)
-    turned = torch.rand(count, MOST_WORDS + 1, device=device) < general_share
+    turned = torch.rand(count, MOST_WORDS + 1, device=device) < way.general_share
     turned[:, 0] = False
     pdf = torch.where(turned.gather(1, mark), GENERAL_PDF, pdf)
-    if backwards:
+    if way.backwards:
         pdf = torch.where(pdf != SILENCE_PDF, GENERAL_PDF, pdf)
-    counts = outputs_of(samples + (lead + 20) * OUTPUT_STEP).clamp(max=outputs)
+    if way.crowded:
+        pdf = torch.full_like(pdf, GENERAL_PDF)
     # Each clip ends early in its silence, then its last frame is repeated: so the recogniser
     # sees the end of a sound, and without it the last outputs are far off.
+    counts = outputs_of(samples + (lead + 20) * OUTPUT_STEP)
     counts = counts - torch.randint(0, 18, (count,), device=device)
+    close = lead + ends + torch.randint(-1, 8, (count,), device=device)
+    counts = torch.where(cut, close, counts).clamp(min=3, max=outputs)
     last = (SUBSAMPLING * (counts - 1) + torch.randint(0, 3, (count,), device=device))[:, None]
     frames = torch.arange(heard.shape[1], device=device).minimum(last)
     heard = heard.gather(1, frames[..., None].expand_as(heard))
     late = torch.arange(outputs, device=device) >= counts[:, None]
     ok = labels.good[chosen][:, None] & ~late
-    return Batch(heard, torch.where(ok, pdf, -1), group, counts)
+    return Batch(
+        heard, torch.where(ok, pdf, -1), group, counts, no_words=way.backwards or way.crowded
+    )
 
 
 def shuffled(said: Sequence[Said], rng: random.Random) -> Iterator[list[int]]:

@@ -26,14 +26,14 @@ from .corpus import (
 )
 from .network import Ear
 
-NOISE_DECIBELS = (200.0, 10.0)
+NOISES = (("steady", 200.0), ("steady", 8.0), ("crowd", 10.0), ("crowd", 5.0))
 ROWS_AT_ONCE = 12
 NEAR = 24
 
 
 @dataclass(frozen=True, slots=True)
 class Measured:
-    """Shares over all clips, clean and at 10 dB: of commands and numbers, and of other speech."""
+    """Shares over all clips and noises: of commands and numbers, and of other speech."""
 
     right: float
     wrong: float
@@ -57,10 +57,15 @@ class Measured:
         )
 
 
-def measure(
-    ear: Ear, log_prior: torch.Tensor, unseen: Corpus, words: Lexicon, scale: float
+def measure(  # noqa: PLR0917 - one measurement, all of it needed
+    ear: Ear,
+    log_prior: torch.Tensor,
+    unseen: Corpus,
+    words: Lexicon,
+    scale: float,
+    talk: torch.Tensor,
 ) -> Measured:
-    """Return the figures of *ear* on the clips of *unseen*, each clean and in noise."""
+    """Return the figures of *ear* on the clips of *unseen*, each clean, in noise and in *talk*."""
     commands, keep = phrases.command_phrases(), phrases.spoken_to_the_coach()
     device, rng = unseen.sound.device, random.Random(3)
     cepstra = augment.Cepstra(device)
@@ -78,8 +83,13 @@ def measure(
         clean = placed(waves, lead, total)
         counts = outputs_of(samples + 18 * OUTPUT_STEP)
         texts = [unseen.said[i].text for i in group]
-        for decibels in NOISE_DECIBELS:
-            noise = augment.coloured_noise(len(group), total, device)
+        for kind_of_noise, decibels in NOISES:
+            crowded = kind_of_noise == "crowd"
+            noise = (
+                augment.crowd(talk, len(group), total, fewest=3)
+                if crowded
+                else augment.coloured_noise(len(group), total, device)
+            )
             level = torch.full((len(group),), decibels, device=device)
             heard = cepstra(augment.add_noise(clean, noise, level))
             logs = scale * (ear(ear.pad(heard)).log_softmax(-1) - log_prior)

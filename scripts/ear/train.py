@@ -33,6 +33,7 @@ from .corpus import (
     Batch,
     Corpus,
     Lexicon,
+    Way,
     align,
     draw,
     load_corpus,
@@ -49,10 +50,11 @@ from .rebuild_graph import lexicon
 Sounds = tuple[Phonemes, ...]
 
 GENERAL_SHARE = 0.5
-BACKWARDS_SHARE = 0.04
+BACKWARDS_SHARE = 0.025
+CROWDED_SHARE = 0.045
 SILENCE_WEIGHT = 0.4
-FRONT_RATE = 0.1  # the front end's part of the learning rate
-RIVALS = 26
+RIVALS = 30
+RHYMES, TORN = 4, 4  # among the rivals of a phrase
 ALIKE = 20
 PHRASE_BATCH = 224
 PHRASE_SCALE = 0.6  # scores are weighed so in the phrase criterion and in the recogniser
@@ -74,6 +76,7 @@ class Trainer:
     log_prior: Tensor
     keep: frozenset[str]
     near: dict[str, tuple[str, ...]]
+    near_rhymes: dict[str, tuple[str, ...]]
 
     def keep_average(self) -> None:
         """Move the averaged weights a little towards the present ones."""
@@ -86,15 +89,16 @@ class Trainer:
 
     def batch(self, group: list[int]) -> Batch:
         """Return one disturbed batch."""
-        return draw(
-            self.corpus,
-            self.cepstra,
-            group,
+        roll = self.rng.random()
+        backwards = roll < BACKWARDS_SHARE
+        way = Way(
             speed=self.rng.choice(SPEEDS),
             warp=self.rng.choice(augment.WARPS),
             general_share=GENERAL_SHARE,
-            backwards=self.rng.random() < BACKWARDS_SHARE,
+            backwards=backwards,
+            crowded=not backwards and roll < BACKWARDS_SHARE + CROWDED_SHARE,
         )
+        return draw(self.corpus, self.cepstra, group, way)
 
 
 def prior_of(corpus: Corpus) -> Tensor:
@@ -110,15 +114,15 @@ def prior_of(corpus: Corpus) -> Tensor:
     return (counts / counts.sum()).log().clamp(min=-7.0)
 
 
-def groups_of(ear: Ear, rate: float, *, front: bool) -> torch.optim.Optimizer:
-    """Return the optimiser: the top at *rate*, the front end at its small part of it or not at all."""
+def groups_of(ear: Ear, rate: float, front: float) -> torch.optim.Optimizer:
+    """Return the optimiser: the top at *rate*, the front end at *front* of it, 0: not at all."""
     below = [*ear.first.parameters(), *ear.front.parameters()]
     above = [*ear.reduce.parameters(), *ear.top.parameters(), *ear.out.parameters()]
     for parameter in below:
-        parameter.requires_grad_(front)
+        parameter.requires_grad_(front > 0)
     sets = [{"params": above, "lr": rate, "share": 1.0}]
     if front:
-        sets.append({"params": below, "lr": rate * FRONT_RATE, "share": FRONT_RATE})
+        sets.append({"params": below, "lr": rate * front, "share": front})
     return torch.optim.AdamW(sets, weight_decay=1e-2)
 
 
@@ -132,9 +136,9 @@ def frame_loss(trainer: Trainer, batch: Batch) -> Tensor:
     )
 
 
-def train_frames(trainer: Trainer, seconds: float, rate: float, *, front: bool) -> None:
+def train_frames(trainer: Trainer, seconds: float, rate: float, front: float) -> None:
     """Train on frame labels for *seconds*, the rate falling to nothing."""
-    optimiser = groups_of(trainer.ear, rate, front=front)
+    optimiser = groups_of(trainer.ear, rate, front)
     started, step, total = time.monotonic(), 0, 0.0
     trainer.ear.train()
     while (spent := (time.monotonic() - started) / seconds) < 1:
@@ -182,6 +186,11 @@ def wrong_chains(
     """Return the chains of what a text must not be taken for."""
     alike = trainer.near.get(text, ())
     texts = competitors.rivals(text, commands, RIVALS, trainer.rng, alike)
+    if whole:
+        texts[:TORN] = [competitors.torn(text, trainer.rng) for _ in range(TORN)]
+        rhymes = trainer.near_rhymes.get(text, ())
+        rhymes = tuple(trainer.rng.sample(rhymes, min(RHYMES, len(rhymes))))
+        texts[TORN : TORN + len(rhymes)] = rhymes
     wrong = [tuple(pronounced(each, trainer.lexicon, trainer.rng)) for each in texts]
     if whole:  # the recogniser may hear general speech too, before the phrase or after it
         said = tuple(pronounced(text, trainer.lexicon, trainer.rng))
@@ -206,6 +215,9 @@ def phrase_loss(trainer: Trainer, batch: Batch, commands: tuple[str, ...]) -> tu
         text = said[batch.group[row]].text
         own = own_chains(text, trainer.keep, trainer.lexicon, rng)
         whole = set(text.split()) <= trainer.keep
+        if batch.no_words:
+            own, whole = [(GENERAL_PHONES,)], False
+            text = rng.choice(commands)
         wrong = wrong_chains(trainer, text, commands, whole=whole)
         mine = {sum(each, ()) for each in own}
         # what sounds the same is not wrong
@@ -225,10 +237,10 @@ def phrase_loss(trainer: Trainer, batch: Batch, commands: tuple[str, ...]) -> tu
     return loss.mean(), frames
 
 
-def train_phrases(trainer: Trainer, seconds: float, rate: float) -> None:
+def train_phrases(trainer: Trainer, seconds: float, rate: float, front: float) -> None:
     """Train on whole phrases for *seconds*, with the frame criterion beside it."""
     commands = phrases.command_phrases()
-    optimiser = groups_of(trainer.ear, rate, front=True)
+    optimiser = groups_of(trainer.ear, rate, front)
     started, step, sums = time.monotonic(), 0, [0.0, 0.0]
     trainer.ear.train()
     while (spent := (time.monotonic() - started) / seconds) < 1:
@@ -262,7 +274,8 @@ def train_phrases(trainer: Trainer, seconds: float, rate: float) -> None:
 def on_unseen(trainer: Trainer, ear: Ear) -> Measured:
     """Return how the ear does on the voices that it was never trained on."""
     ear.eval()
-    found = measure(ear, trainer.log_prior, trainer.unseen, trainer.lexicon, PHRASE_SCALE)
+    talk = trainer.corpus.sound
+    found = measure(ear, trainer.log_prior, trainer.unseen, trainer.lexicon, PHRASE_SCALE, talk)
     print(f"  unseen voices: {found}", flush=True)
     return found
 
@@ -325,9 +338,12 @@ def begin(given: argparse.Namespace, device: torch.device) -> Trainer:
         log_prior=prior,
         keep=kept_words(words),
         near={},
+        near_rhymes={},
     )
     texts = [each.text for each in corpus.said]
     trainer.near = nearest(texts, phrases.command_phrases(), words, ALIKE, device)
+    rhymes = [word for word in phrases.RHYMES if word not in trainer.keep]
+    trainer.near_rhymes = nearest(texts, rhymes, words, ALIKE // 2, device)
     label(trainer, labeller, prior)
     return trainer
 
@@ -366,6 +382,7 @@ def main() -> None:
     parser.add_argument("--phrase-seconds", type=float, default=120)
     parser.add_argument("--phrase-rate", type=float, default=4e-4)
     parser.add_argument("--frame-rate", type=float, default=1.2e-3)
+    parser.add_argument("--front-rate", type=float, default=0.1, help="of the top's, for the front")
     parser.add_argument("--rounds", type=int, default=3, help="of whole phrases, each measured")
     parser.add_argument("--seed", type=int, default=1)
     given = parser.parse_args()
@@ -375,19 +392,19 @@ def main() -> None:
     trainer = begin(given, device)
     if given.frame_seconds:
         if given.published and not given.resume:
-            train_frames(trainer, given.frame_seconds * 0.15, 2e-3, front=False)
+            train_frames(trainer, given.frame_seconds * 0.15, 2e-3, 0.0)
         part = given.frame_seconds * (0.5 if given.relabel else 1.0)
-        train_frames(trainer, part, given.frame_rate, front=True)
+        train_frames(trainer, part, given.frame_rate, given.front_rate)
         if given.relabel:
             label(trainer, trainer.average, trainer.log_prior)
-            train_frames(trainer, part, given.frame_rate, front=True)
+            train_frames(trainer, part, given.frame_rate, given.front_rate)
         save(given.out.with_suffix(".frames.pt"), trainer.average, trainer.log_prior)
     best = on_unseen(trainer, trainer.average)
     save(given.out, trainer.average, trainer.log_prior)
     rounds = given.rounds
     for index in range(rounds if given.phrase_seconds else 0):
         rate = given.phrase_rate * (1 - index / rounds)
-        train_phrases(trainer, given.phrase_seconds / rounds, rate)
+        train_phrases(trainer, given.phrase_seconds / rounds, rate, given.front_rate)
         found = on_unseen(trainer, trainer.average)
         if found.better_than(best):
             best = found
