@@ -37,9 +37,7 @@ KNOWN_PATTERNS: dict[str, set[str]] = {
     },
     "third_exam": set(),
     "independent": set(),
-    "second_exam": {
-        "summer-fete-edging",
-    },
+    "second_exam": set(),
 }  # fmt: skip
 
 
