@@ -12,6 +12,7 @@ import time
 from collections.abc import Callable, Sequence
 
 from coach.adapters.mouth_hooks import HookCalls
+from coach.adapters.silence_watch import LATE, LOOK, SLOW_DEVICE, SilenceWatch, due_after
 from coach.adapters.sound_out import Sound, SoundNews
 from coach.adapters.speech_pace import Curve, Piece
 from coach.adapters.speech_samples import Speech, silence
@@ -30,8 +31,6 @@ from coach.wording.sound_words import (
 )
 from coach.wording.words import Words
 
-LATE = 2.0  # seconds after which sound that should have come counts as lost
-SLOW_DEVICE = 2.0  # seconds more for an utterance to end: a device may be slow to start
 TRIES = 2  # times one utterance is tried before it stays unsaid
 HEALS = 2.0  # seconds after which speech that was held, and nothing came of it, goes on
 DECIBELS_A_STEP = 3.0  # for each 10 percent of loudness, about the least step that is noticed
@@ -57,6 +56,7 @@ class Mouth:
         self._loudness = settings.loudness
         self._calls = HookCalls(hooks)
         self._clock = clock
+        self._silence = SilenceWatch()
         self._sound: Sound | None = None
         self._work = threading.Condition(threading.RLock())
         self._line = 0
@@ -202,7 +202,7 @@ class Mouth:
                 idle = self._now is None
                 wanted = self._unmade() is not None or self._stock.is_anything_ahead()
                 if not self._closed and not wanted:
-                    self._work.wait(None if idle else 0.25)
+                    self._work.wait(None if idle else LOOK)
 
     @property
     def _out(self) -> Sound:
@@ -239,6 +239,8 @@ class Mouth:
             pause = now.send(speech.seconds)
             if pause:
                 self._out.feed(now.line, silence(pause, speech.rate))
+            if now.sounds_since is not None:  # it may have waited for this piece to be made
+                now.due = max(now.due, due_after(speech.seconds + pause, self._clock()))
             self._calls.saying(now.words(since=now.sent - 1))
             if now.is_all_sent():
                 self._out.finish(now.line)
@@ -256,7 +258,7 @@ class Mouth:
     def _sounds(self, now: Utterance, at: float | None) -> None:
         """The first sample of *now* was played at *at*."""
         now.sounds_since = self._clock() if at is None else at
-        now.due = self._clock() + now.seconds + LATE + SLOW_DEVICE
+        now.due = due_after(now.seconds, self._clock())
         self._calls.saying(now.words())
 
     def _drop_utterance(self) -> None:
@@ -302,16 +304,15 @@ class Mouth:
             self._begin_again(now, now.clause_at(now.held_at))
             self._out.pause(False)
             return
-        if self._clock() < now.due:
+        if not self._silence.is_silent(now, self._clock()):
             return
-        if now.sent == 0:
-            return  # still being made; the voice has its own watch
         self._now = None
         self._tell_nothing_heard()
         self._out.restart()
 
     def _loudspeaker_back(self) -> None:
         """Set the loudness anew, and say again what the loudspeaker's absence cut off."""
+        self._silence.loudspeaker_opened(self._clock())
         self._out.set_gain(self._gain())
         if self._sound_off:
             self._sound_off = False
@@ -320,6 +321,7 @@ class Mouth:
             self._begin_again(self._now, 0)
 
     def _loudspeaker_gone(self, news: SoundNews) -> None:
+        self._silence.loudspeaker_gone()
         self._calls.silent()
         if self._sound_off:
             return

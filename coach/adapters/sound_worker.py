@@ -28,6 +28,7 @@ from coach.adapters.sound_device import (
 )
 from coach.adapters.sound_stream import SoundStream
 from coach.adapters.speech_samples import Samples, Speech, resampled
+from coach.adapters.swallowed_sound import SwallowedSound
 from coach.adapters.worker_pipe import Message, read_message, take_the_pipes, write_message
 from coach.ports import Missing
 
@@ -37,7 +38,6 @@ SETTLING = 4.0  # seconds after opening in which a sound server may be slow to t
 SLOW_START = 3.0  # seconds without a block borne meanwhile (PulseAudio's null sink: 1.9)
 AGAIN = 0.8  # seconds between tries to get it back
 ANY_OTHER = 3.0  # seconds after which any loudspeaker is taken in place of the named one
-SWALLOW = 0.5  # seconds by which sound may run ahead of the clock before it counts as swallowed
 
 
 class SoundWorker:
@@ -54,8 +54,7 @@ class SoundWorker:
         self._blocks = Heartbeat(WATCH)
         self._opened_at = time.monotonic()
         self._lost_at: float | None = None
-        self._began = 0.0
-        self._swallowed = 0  # the line it was last told of
+        self._swallowed = SwallowedSound()
         self._gain = 1.0
         threading.Thread(target=self._send, daemon=True).start()
 
@@ -121,6 +120,7 @@ class SoundWorker:
         if isinstance(opened, Missing):
             return opened
         self._speaker = opened
+        self._swallowed.opened(opened.latency)
         self._blocks.begin()  # to open it may have taken seconds
         self._report({"opened": opened.name, "rate": opened.rate, "latency": opened.latency})
         return None
@@ -150,10 +150,8 @@ class SoundWorker:
         if playing is None:
             return
         number, played = playing
-        ahead = played / self._stream.rate - (time.monotonic() - self._began)
-        if ahead > SWALLOW and number != self._swallowed:
-            self._swallowed = number
-            self._report({"swallowed": number, "ahead": ahead})
+        if self._swallowed.look(number, played / self._stream.rate, time.monotonic()):
+            self._report({"swallowed": number})
 
     # Blocks
 
@@ -175,9 +173,10 @@ class SoundWorker:
     # Reports
 
     def _line_news(self, what: str, number: int) -> None:
+        at = time.monotonic()
         if what == "started":
-            self._began = time.monotonic()
-        self._report({what: number, "at": time.monotonic()})
+            self._swallowed.started(number, at)
+        self._report({what: number, "at": at})
 
     def _report(self, message: Message) -> None:
         self._out.put((message, b""))

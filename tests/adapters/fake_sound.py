@@ -136,7 +136,7 @@ class FakeSound:
 class Room:
     """A mouth with its fakes, worked by hand: nothing happens but what the test lets happen."""
 
-    def __init__(self, settings: VoiceSettings | None = None) -> None:
+    def __init__(self, settings: VoiceSettings | None = None, *, opened: bool = True) -> None:
         self.time = 0.0
         self.told: list[str] = []
         self.heard: list[str] = []  # "say TEXT" and "silent", as the ear is told
@@ -157,6 +157,8 @@ class Room:
         )
         self.sound.mouth = self.mouth
         self.mouth.start(self.sound, threads=False)
+        if opened:
+            self.sound.come_back()
 
     def say(self, text: str) -> None:
         self.mouth.say(Words(text, text))

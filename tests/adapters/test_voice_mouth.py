@@ -371,17 +371,99 @@ def test_speech_that_was_stopped_stays_stopped_when_the_loudspeaker_is_back() ->
     assert room.listen() == []
 
 
+def looked_at(room: Room, seconds: float) -> None:
+    """Let *seconds* pass, with a look at the clock every quarter of one."""
+    for _ in range(round(seconds / 0.25)):
+        room.pass_time(0.25)
+        room.work(pieces=1)
+
+
 def test_a_loudspeaker_that_takes_speech_and_plays_none_is_noticed_and_restarted() -> None:
     room = Room()
+    looked_at(room, 10.0)
     room.sound.deaf = True
     room.say(ROW)
     room.work()
 
-    room.pass_time(2.1)
-    room.work()
+    looked_at(room, 1.75)
+    assert room.told == []
+    looked_at(room, 1.0)
 
     assert room.told[0].startswith("No sound comes out.")
     assert room.sound.restarts == 1
+
+
+def test_a_loudspeaker_that_never_comes_to_the_end_is_noticed() -> None:
+    room = Room()
+    looked_at(room, 10.0)
+    room.say(ROW)  # seven words and a number: under a second with this voice
+    room.work()
+    room.pass_time(0.1)
+    room.sound.deaf = True
+
+    looked_at(room, 8.0)
+
+    assert [told.split(".")[0] for told in room.told] == ["No sound comes out"]
+
+
+def test_a_loudspeaker_that_has_just_opened_is_given_time_to_take_its_first_sound() -> None:
+    room = Room()  # opened at 0
+    room.sound.deaf = True
+    room.say(ROW)
+    room.work()
+
+    looked_at(room, 3.25)
+    assert room.told == [], "a sound server was seen to take its first block after 1.9 seconds"
+    looked_at(room, 1.0)
+    assert room.told[0].startswith("No sound comes out.")
+
+
+def test_before_a_loudspeaker_is_open_nothing_is_said_against_it() -> None:
+    """Under load its process alone may take longer to start than an utterance to be late."""
+    room = Room(opened=False)
+    room.sound.deaf = True
+    room.say(ROW)
+    room.work()
+
+    looked_at(room, 7.0)
+    assert room.told == []
+    room.sound.deaf = False
+    room.sound.come_back()
+    room.work()
+    assert room.listen() == PIECES
+    assert room.told == []
+
+
+def test_a_voice_that_is_slow_to_make_the_next_piece_is_no_fault_of_the_loudspeaker() -> None:
+    """Twelve seconds for a piece: the loudspeaker plays nothing meanwhile, for there is nothing."""
+    room = Room()
+    looked_at(room, 10.0)
+    room.say(ROW)
+    room.work(pieces=1)
+
+    for _ in range(2):
+        room.pass_time(12.0)
+        room.work(pieces=1)
+    looked_at(room, 12.0)
+
+    assert room.sounded(room.sound.blocks) == PIECES
+    assert room.told == []
+
+
+def test_a_look_that_comes_late_proves_nothing_for_the_news_may_be_as_late() -> None:
+    room = Room()
+    looked_at(room, 10.0)
+    room.sound.deaf = True
+    room.say(ROW)
+    room.work()
+
+    room.time += 5.0  # the whole machine stood still
+    room.work()
+    assert room.told == []
+    room.sound.deaf = False
+    room.pass_time(0.02)  # and now the news comes that it sounds
+    looked_at(room, 5.0)
+    assert room.told == []
 
 
 def test_a_loudspeaker_that_swallows_speech_is_told_once() -> None:
