@@ -32,8 +32,9 @@ TALK = 7.0  # seconds of unbroken voice: talk, television; it isn't even decoded
 LOUDEST = 9_000  # of 32767: the level that every utterance is brought to
 MOST_GAIN = 20.0  # a whisper far away isn't blown up beyond this
 ROOM = 8.0  # decibels over the background: before and after a voice that is only the room
-FAR = 10.0  # decibels under the loudest of an utterance at which it is the voice in any case
-MARGIN = 0.15  # seconds kept around the voice: breath, and soft first and last sounds
+FAR = 14.0  # decibels under the loudest of an utterance at which it is the voice in any case
+KEPT = 0.3  # seconds decoded around the voice: the recogniser mishears a word with a cut edge
+SOFT = 0.15  # seconds of these that may be the voice itself: breath, soft first and last sounds
 
 
 class Decoder(Protocol):
@@ -159,8 +160,9 @@ class Listening:
         start = self._start + first / RATE
         last = min(last, len(samples))
         self._decoder.begin(start, _at_one_level(samples[first:last]))
-        nearest = max(began, start + MARGIN if first else began)
-        farthest = min(ended, self._start + last / RATE - MARGIN)
+        around = KEPT - SOFT
+        nearest = max(began, start + around if first else began)
+        farthest = min(ended, self._start + last / RATE - around)
         loud = float(np.percentile(levels, 90)) if len(levels) else 0.0
         return Part(self._decoder.end(), nearest, max(farthest, nearest), loud)
 
@@ -177,7 +179,7 @@ def near(levels: Levels, background: float) -> tuple[int, int]:
         return 0, BLOCK
     least = min(float(np.percentile(levels, 90)) - FAR, background + ROOM)
     loud = np.flatnonzero(levels >= least)
-    margin = round(MARGIN * RATE)
+    margin = round(KEPT * RATE)
     first, last = int(loud[0]) * BLOCK - margin, int(loud[-1] + 1) * BLOCK + margin
     return max(0, first), last
 

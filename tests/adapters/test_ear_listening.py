@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from coach.adapters.ear_listening import Listening
+from coach.adapters.ear_listening import Listening, near
 from coach.adapters.ear_phrases import Accepted, Unsure
 from coach.adapters.ear_readings import Reading, Word
 from coach.adapters.ear_sayings import Saying
@@ -99,3 +99,23 @@ def test_in_a_lesson_whole_sayings_are_handed_over_a_little_after_they_end() -> 
     assert sayings[0].readings == ("go back go back",), "a pause inside it is joined"
     ear.learn(False)
     assert heard(ear, tone(0.6, 3_000), silence(0.4)) == ["go back"]
+
+
+def test_a_soft_last_sound_among_talkers_is_decoded_with_its_word_and_room_around_both() -> None:
+    """Blocks of 512 samples: 12 of talk farther off, a word of 20, its soft end of 3, talk again.
+
+    The end is 13 decibels softer than the word, the talk 20. Three tenths of a second, 4,800
+    samples, are kept on both sides.
+    """
+    levels = np.array([40.0] * 12 + [60.0] * 20 + [47.0] * 3 + [40.0] * 12)
+
+    assert near(levels, background=45.0) == (12 * 512 - 4_800, 35 * 512 + 4_800)
+
+
+def test_in_a_quiet_room_nothing_is_taken_from_an_utterance() -> None:
+    levels = np.array([20.0] * 4 + [60.0] * 20 + [30.0] * 4)
+
+    first, last = near(levels, background=10.0)
+
+    assert first == 0
+    assert last >= len(levels) * 512
