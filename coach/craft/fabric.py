@@ -196,6 +196,15 @@ def rest_of(items: tuple[Item, ...], following: Rest | None = None) -> Rest | No
     return following
 
 
+def items_of(rest: Rest | None) -> tuple[Item, ...]:
+    """Return all that is still to be met, in order."""
+    items: list[Item] = []
+    while rest is not None:
+        items.append(rest.item)
+        rest = rest.next
+    return tuple(items)
+
+
 def cells_ahead(rest: Rest | None) -> Iterator[Cell]:
     """Yield each different cell still to be met, in order, once for each time it is written."""
     while rest is not None:

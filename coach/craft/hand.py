@@ -57,6 +57,7 @@ class Hand:
     spaces_wanted: bool = False  # the last places were chain spaces, asked for one by one
     chains_here: int = 0
     landed: Cell | None = None  # where slip stitches have travelled to at a round's beginning
+    leaves: Rest | None = None  # what is left unworked on purpose to the end of the row
     travelled: int = 0  # how many places they travelled over, which the round's end meets again
 
     def making(self, items: Iterable[Item], *work: Work, **changes: object) -> Hand:

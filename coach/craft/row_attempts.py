@@ -12,6 +12,7 @@ from coach.craft.proof import ProvedRow
 from coach.craft.row_below import along_ends, ground_for
 from coach.craft.row_bench import Ground, RowResult
 from coach.craft.row_fit import prove_row
+from coach.craft.split_sides import names_its_row, sides_begun, with_passed
 from coach.craft.tally import Tally, mismatch, picots_in, tally
 from coach.craft.walk import Walk, keep, tallied
 
@@ -32,15 +33,28 @@ def attempt(walk: Walk, line: Line, stated: tuple[Stated, ...]) -> Attempt:
         result = proved_row(walk, line, afresh, stated)
         if result.fault is None:
             return Attempt(afresh, result, counted(walk, result, stated))
+    side, fits = _side_of_a_split(walk, line, stated)
+    if side is not None and fits:
+        return side
     ground = ground_for(walk, line)
     result = proved_row(walk, line, ground, stated)
     taken = Attempt(ground, result, counted(walk, result, stated))
-    wrong = result.fault is not None or mismatch(stated, taken.count, walk.unit_sizes) is not None
-    if wrong and walk.below.kind == "row" and (edge := _edge(walk, line, stated)) is not None:
-        return edge
-    if result.fault is None or not walk.begins_part or not stated or line.problems:
+    if result.fault is None and mismatch(stated, taken.count, walk.unit_sizes) is None:
         return taken
-    return _elsewhere(walk, line, ground, stated) or taken
+    return _begun_away(walk, line, taken, side, stated) or side or taken
+
+
+def _begun_away(
+    walk: Walk, line: Line, taken: Attempt, side: Attempt | None, stated: tuple[Stated, ...]
+) -> Attempt | None:
+    """Return a row that does not fit what lies below as it is worked elsewhere, where it fits there."""
+    if walk.below.kind == "row" and (edge := _edge(walk, line, stated)) is not None:
+        return edge
+    if side is not None and names_its_row(line):
+        return side
+    if taken.result.fault is None or not walk.begins_part or not stated or line.problems:
+        return None
+    return _elsewhere(walk, line, taken.ground, stated)
 
 
 def _edge(walk: Walk, line: Line, stated: tuple[Stated, ...]) -> Attempt | None:
@@ -54,6 +68,34 @@ def _edge(walk: Walk, line: Line, stated: tuple[Stated, ...]) -> Attempt | None:
     if result.fault is not None or mismatch(stated, count, walk.unit_sizes) is not None:
         return None
     return Attempt(ground, replace(result, from_nothing=True), count)
+
+
+def _side_of_a_split(
+    walk: Walk, line: Line, stated: tuple[Stated, ...]
+) -> tuple[Attempt | None, bool]:
+    """Return a row that joins yarn as worked on what a split left, and whether it fits there."""
+    first: Attempt | None = None
+    if line.problems:
+        return None, False
+    for side in sides_begun(line, walk.splits):
+        result = prove_row(
+            side.items,
+            side.ground,
+            walk.switches,
+            walk.rules,
+            walk.draft.specials,
+            (lambda made: mismatch(stated, tally(made), walk.unit_sizes) is None)
+            if stated
+            else None,
+        )
+        work = with_passed(result.work, side.passed)
+        result = replace(result, from_nothing=True, work=work)
+        tried = Attempt(side.ground, result, counted(walk, result, stated))
+        if _fits(walk, line, tried, stated):
+            return tried, True
+        if side.sure:
+            first = first or tried
+    return first, False
 
 
 def _elsewhere(

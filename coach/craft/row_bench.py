@@ -96,6 +96,7 @@ class RowResult:
     color: str | None = None
     fit: tuple[int, int, int] | None = None
     taken_counts: tuple[tuple[int, str], ...] = ()
+    leaves: tuple[Item, ...] = ()  # what it leaves unworked on purpose at its end
 
 
 def any_stitch(cell: Cell) -> bool:

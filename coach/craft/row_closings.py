@@ -92,6 +92,8 @@ def leave(bench: Bench, item: Leave, hand: Hand) -> Hand:
         spaces += spaces_left(rest)
         rest = None
     block = Block("sk", count, Where(Into.NEXT, places=count), uses=count, uses_spaces=spaces)
+    if rest is None:
+        hand = replace(hand, leaves=hand.rest)
     return moved_on(hand.making((), block), replace(got, rest=rest), count, spaces)
 
 

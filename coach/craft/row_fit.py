@@ -213,6 +213,7 @@ def _result(  # noqa: PLR0917
         color=hand.color,
         fit=bench.fit,
         taken_counts=tuple(sorted(bench.taken.items())),
+        leaves=fabric.items_of(hand.leaves),
     )
 
 

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from coach.craft import fabric
 from coach.craft.edge_rounds import number_left_open
+from coach.craft.fabric import Item
 from coach.craft.fault_words import message_of, stated_message
 from coach.craft.pattern import (
     Instruction,
@@ -19,6 +20,7 @@ from coach.craft.row_below import set_below, side_of
 from coach.craft.row_bench import Ground
 from coach.craft.row_fit import prove_row
 from coach.craft.slips import likely_slip
+from coach.craft.split_sides import MOST_SPLITS, Split
 from coach.craft.stated_counts import stated_in_all, total_of
 from coach.craft.tally import mismatch, tally
 from coach.craft.walk import MOST_SLIPS, Walk, WorkedRow, labelled
@@ -111,11 +113,24 @@ def work_row(
         walk.below.other = twin.result.out
     elif walk.below.other is not None:
         walk.slip = line.place
+    if result.leaves and fault is None:
+        _note_split(walk, number, result.leaves)
+    _note_line(walk, line, label, number)
+    walk.begins_part, walk.begun, walk.copies = False, None, 1
+
+
+def _note_split(walk: Walk, number: int | None, leaves: tuple[Item, ...]) -> None:
+    """Remember what a row left unworked, for a side that is joined there."""
+    below = walk.worked[-2].number if len(walk.worked) > 1 else None
+    walk.splits = [*walk.splits[1 - MOST_SPLITS :], Split(number, below, leaves)]
+
+
+def _note_line(walk: Walk, line: Line, label: str, number: int | None) -> None:
+    """Remember the words of a row, for rows that repeat it."""
     if number is not None:
         walk.lines[(line.kind, number)] = line
     walk.named[label] = line
     walk.last_kind = line.kind
-    walk.begins_part, walk.begun, walk.copies = False, None, 1
 
 
 def _turned(walk: Walk, line: Line, *, afresh: bool) -> bool:
@@ -217,7 +232,8 @@ def number_on(walk: Walk, kind: str, number: int | None) -> None:
     if number <= walk.last_number and walk.part is not None and walk.rows:  # noqa: SIM102
         if (walk.shown_part or "") != walk.part:
             walk.shown_part = walk.part
-            walk.lines = {}
+            # rows before a split are of the piece that both its sides belong to
+            walk.lines = {at: line for at, line in walk.lines.items() if at[1] < number}
     walk.last_number = number
 
 

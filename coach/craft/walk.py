@@ -19,6 +19,7 @@ from coach.craft.pattern import (
 from coach.craft.problem import Place, Problem, Verdict
 from coach.craft.proof import Foundation, ProvedRow
 from coach.craft.row_bench import RowResult, Switches
+from coach.craft.split_sides import Split
 from coach.craft.tally import Tally, tally
 
 MOST_ROWS = 6_000
@@ -88,6 +89,7 @@ class Walk:
     part: str | None = None
     shown_part: str | None = None
     begins_part: bool = False  # a heading stands before the next row
+    splits: list[Split] = field(default_factory=list)  # rows that left places unworked at their end
     worked: list[WorkedRow] = field(default_factory=list)
     copies: int = 1  # of the part that the next row begins
     begun: Foundation | None = None  # what a further piece is begun with, before its first row

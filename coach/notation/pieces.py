@@ -33,6 +33,7 @@ from coach.notation.open_foundation import open_foundation
 from coach.notation.pattern_rows import CONTINUES, FORMS
 from coach.notation.picked_up import is_edging
 from coach.notation.piece import Piece
+from coach.notation.rejoined import joined_to_their_rows
 from coach.notation.run_in_headings import RING_ALONE, RING_START, run_in_heading
 
 FURNITURE = re.compile(
@@ -100,6 +101,7 @@ def segmented(lines: Sequence[CleanLine]) -> list[Piece]:
             continue
         pieces.append(Piece("text", [whole]))
         current = pieces[-1]
+    pieces = joined_to_their_rows(pieces)
     return _named_first_rows(_rows_or_rounds(_without_open_foundations(_edgings(pieces))))
 
 

@@ -212,6 +212,8 @@ KNOWN = frozenset(
         "remember",
         "remove",
         "repeat",
+        "return",
+        "returning",
         "rest",
         "right",
         "rnd",

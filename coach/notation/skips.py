@@ -36,6 +36,7 @@ def skipping(reader: RowState, items: list[Instruction]) -> list[Instruction] | 
     if _of_those_skipped(cursor):
         return [Act("remark", cursor.place(start), raw(reader, start))]
     count = None
+    _center_ones(cursor)
     if cursor.sees_kind("num") and not cursor.ahead_is(1, "-"):
         mark = cursor.at
         count = cursor.number()
@@ -48,6 +49,7 @@ def skipping(reader: RowState, items: list[Instruction]) -> list[Instruction] | 
         where = places(cursor)
     if where is None:
         where = Target(Which.NEXT, ANY)
+    _of_the_row_below(cursor)
     if where.noun.of is Of.CHAIN and where.noun.length is not None:
         where = replace(where, noun=Noun(Of.SPACE, None, where.noun.length))
     counts: str | None = None
@@ -81,6 +83,28 @@ def _of_those_skipped(cursor: Cursor) -> bool:
         return False
     cursor.at = end
     return True
+
+
+def _center_ones(cursor: Cursor) -> None:
+    """Pass "the center" of "sk the center 10 sts": they come next after the first side."""
+    start = cursor.at
+    cursor.takes("the")
+    if not (cursor.takes("center") and cursor.sees_kind("num")):
+        cursor.at = start
+
+
+def _of_the_row_below(cursor: Cursor) -> None:
+    """Pass "of Row 28", "on the last long row": the row that a side is joined to."""
+    start = cursor.at
+    if cursor.takes("of", "on", "from", "in"):
+        cursor.skip_fillers()
+        while cursor.takes("last", "long", "full", "same"):
+            pass
+        if cursor.takes("row", "rnd"):
+            cursor.number()
+            if cursor.now is None or cursor.sees(",", ".", ";", "and", "then"):
+                return
+    cursor.at = start
 
 
 def _listed_skips(cursor: Cursor, start: int) -> list[Instruction] | None:
@@ -131,6 +155,13 @@ def leaving(reader: RowState, items: list[Instruction]) -> list[Instruction] | N
     if not cursor.takes("leave", "leaving"):
         return None
     end = clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
+    joins = [
+        index
+        for index in range(cursor.at, end - 1)
+        if cursor.tokens[index].is_("and", "then")
+        and cursor.tokens[index + 1].is_("join", "rejoin", "attach", "reattach")
+    ]
+    end = joins[0] if joins else end
     words = cursor.tokens[cursor.at : end]
     if not any(token.is_("unworked", "rem", "st", "unused") for token in words):
         cursor.at = start

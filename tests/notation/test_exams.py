@@ -46,10 +46,7 @@ KNOWN_PATTERNS: dict[str, set[str]] = {
         "may-queen-rose",  # stitches around a named earlier round
         "faulty-may-queen-rose",
     },
-    "fourth_exam": {
-        "larkfield-vest-front",  # the second side of a neck, over stitches left by a named row
-        "faulty-larkfield-vest-front",
-    },
+    "fourth_exam": set(),
     "third_exam": set(),
     "independent": set(),
     "second_exam": set(),
