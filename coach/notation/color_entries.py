@@ -13,7 +13,10 @@ from coach.notation.pattern_rows import last_number
 from coach.notation.piece import Piece
 
 _CLAUSE_ENDS = re.compile(r"\.(?:\s|$)|\s*[(\[]")
-_CLAUSE = re.compile(r"[,;.]\s+(?=(?:alternat|work|in\s+strip|strip|chang|us)\w*\b)", re.IGNORECASE)
+_CLAUSE = re.compile(
+    r"[,;.]\s+(?:(?:and\s+)?at\s+the\s+same\s+time,?\s+)?(?=(?:alternat|work|in\s+strip|strip|chang|us)\w*\b)",
+    re.IGNORECASE,
+)
 
 
 @dataclass(slots=True)

@@ -40,7 +40,7 @@ _BETWEEN = re.compile(r"(?:[\s,;.]|\band\b|\bthen\b|\bfollowed\s+by\b|\bwith\b)*
 
 _LEAD = re.compile(
     r"(?:(?:the\s+)?(?:stripes?|striping|colou?rs?)(?:\s+(?:stripes?|pattern|patt|sequence|order|plan|changes?|key|repeat))*\s*(?:(?:is|as\s+follows)\s*)?(?:[:–-]\s*|(?=[\s*]\d))"
-    r"|(?:work(?:ed|ing)?\s+)?(?:in\s+)?stripes?\s+(?:of\s+|as\s+follows\s*:?\s*)?|work(?:ing|ed)?\s+|alternat(?:e|ing)\s+(?:between\s+)?|notes?\s*:\s*|\*+\s*)+",
+    r"|(?:work(?:ed|ing)?\s+)?(?:in\s+)?stripes?\s+(?:of\s+|as\s+follows\s*:?\s*)?|work(?:ing|ed)?\s+|alternat(?:e|ing)\s+(?:between\s+)?|notes?\s*:\s*|at\s+the\s+same\s+time,?\s+|\*+\s*)+",
     re.IGNORECASE,
 )
 _CALLED = re.compile(r"strip|colou?r|alternat", re.IGNORECASE)
@@ -62,8 +62,10 @@ _FOR_EVER = re.compile(
     re.IGNORECASE,
 )
 _CHANGE = re.compile(
-    rf"(?:(?:and\s+|then\s+)*(?:change|switch)\s+(?:colou?rs?\s+)?(?:back\s+)?|(?:and\s+|then\s+)+(?:back\s+)?)to\s+(?P<any>{_ANY})\s*,?\s*"
-    rf"(?P<when>(?:(?:at|in|on|with|during|after)\s+)?(?:the\s+)?(?:very\s+)?(?:end|last\s+[^.,]{{1,30}}?)\s+of|after|at|on|for|in|before|from|with)\s+{_ROW}\s*(?P<row>\d{{1,4}})(?:\s+on(?:wards?)?)?",
+    rf"(?:(?:(?:and\s+|then\s+)*(?:change|switch)\s+(?:colou?rs?\s+)?(?:back\s+)?|(?:and\s+|then\s+)+(?:back\s+)?)to\s+"
+    rf"|(?:and\s+|then\s+)*(?:use|join(?:\s+in)?|add|attach|(?:work|begin|start|continue)\s+(?:in|with|using))\s+)(?P<any>{_ANY})\s*,?\s*"
+    rf"(?P<when>(?:(?:at|in|on|with|during|after|from)\s+)?(?:the\s+)?(?:very\s+)?(?:end|last\s+[^.,]{{1,30}}?)\s+of|(?:(?:at|in|from)\s+)?(?:the\s+)?(?:beg(?:inning)?|start)\.?\s+of|after|at|on|for|in|before|from|with)\s+{_ROW}\s*(?P<row>\d{{1,4}})"
+    rf"(?:(?:\s*(?:-|–|to|through|until)\s*(?:the\s+end\s+of\s+)?(?:{_ROW}\s*)?(?P<last>\d{{1,4}}))|\s+on(?:wards?)?)?",
     re.IGNORECASE,
 )
 _CHANGE_AFTER = re.compile(
@@ -149,10 +151,21 @@ def stripes_of_repeat(text: str, rest: str, period: int) -> tuple[Stripe, ...]:
     if again is not None:
         names = [yarn_name(each.group()) for each in re.finditer(_ANY, again["list"], re.I)]
         return tuple(Stripe(name, period) for name in names if name) if all(names) else ()
+    for bracket in re.finditer(r"[(\[]([^()\[\]]*)[)\]]", rest):
+        if (told := _bracketed(bracket[1], period)) is not None:
+            return told
     for clause in (rest, *re.split(r"[,;:]\s*|\.\s+", rest, maxsplit=1)[1:]):
         if (stripes := stripes_at_end(clause)) is not None:
             return stripes
     return ()
+
+
+def _bracketed(inside: str, period: int) -> tuple[Stripe, ...] | None:
+    """Return the yarns of "(2 rows A, 2 rows B)" or "[B, B, C, C]" behind a repeat of rows."""
+    if re.fullmatch(rf"\s*{_ANY}(?:\s*(?:,\s*and|,|and|&)\s*{_ANY})+\s*", inside, re.IGNORECASE):
+        names = [yarn_name(each.group()) for each in re.finditer(_ANY, inside, re.I)]
+        return tuple(Stripe(name, period) for name in names if name) if all(names) else None
+    return stripes_at_end(inside)
 
 
 def stripes_at_end(clause: str) -> tuple[Stripe, ...] | None:
@@ -179,17 +192,28 @@ def _named_rows(words: str, at: int) -> ColorsTold | None:
         at = between.end() if between else found.end()
         if _ASIDE.fullmatch(words, at):
             break
+        if (others := _OTHERS.fullmatch(words, at)) and (rest := yarn_name(others["any"])):
+            every = ColorStretch(1, None, (Stripe(rest),), repeats=True)
+            return ColorsTold((every, *_settled(stretches)))
     if not stretches:
         return None
-    settled = tuple(
-        ColorStretch(each.first, each.last, (Stripe(each.stripes[0].color, _rows(each)),))
-        for each in stretches
-    )
+    settled = _settled(stretches)
     only = settled[0]
     again = (only.first, only.last or only.first) if len(settled) == 1 else None
     return ColorsTold(settled, again=again if first_word in ("work", "working") else None)
 
 
+def _settled(stretches: Sequence[ColorStretch]) -> tuple[ColorStretch, ...]:
+    return tuple(
+        ColorStretch(each.first, each.last, (Stripe(each.stripes[0].color, _rows(each)),))
+        for each in stretches
+    )
+
+
+_OTHERS = re.compile(
+    rf"(?:all\s+)?(?:the\s+)?(?:others?(?:\s+rows)?|rest|remaining\s+rows|other\s+(?:rows|rounds|rnds))\s+(?:(?:is|are)\s+)?(?:all\s+)?(?:work(?:ed)?\s+)?{_IN}\s+(?P<any>{_ANY})[\s.]*",
+    re.IGNORECASE,
+)
 # How the yarn is changed, said after which yarn it is.
 _ASIDE = re.compile(
     r"[(\s]*(?:always|carry\w*|changing|change|cutting|cut|without|weav\w*|see|fasten\w*|join\w*|leav\w*|work\w*)\b(?!\s+to\b)[^\d]*",
@@ -205,12 +229,16 @@ def _stripes(words: str, at: int, *, called: bool) -> ColorsTold | None:
     stripes: list[Stripe] = []
     lists = 0
     while at < len(words):
-        shared = _EACH_OF.match(words, at) or _IN_TURN.match(words, at)
+        again = _EACH_AGAIN.match(words, at) if len(stripes) > 1 else None
+        shared = again or _EACH_OF.match(words, at) or _IN_TURN.match(words, at)
         one = None if shared else _STRIPE.match(words, at)
-        if shared is not None:
+        if again is not None:
+            names = list(dict.fromkeys(each.color for each in stripes))
+            stripes += [Stripe(name, number_of(again["rows"]) or 1) for name in names]
+        elif shared is not None:
             rows = number_of(shared["rows"]) or 1
-            names = [yarn_name(each.group()) for each in re.finditer(_ANY, shared["list"], re.I)]
-            stripes += [Stripe(name, rows) for name in names if name]
+            listed = [yarn_name(each.group()) for each in re.finditer(_ANY, shared["list"], re.I)]
+            stripes += [Stripe(name, rows) for name in listed if name]
             lists += 1
         elif one is not None and (color := yarn_name(one["any"] or one["yarn"] or one["yarn2"])):
             stripes.append(Stripe(color, number_of(one["rows"] or one["rows2"]) or 1))
@@ -227,6 +255,12 @@ def _stripes(words: str, at: int, *, called: bool) -> ColorsTold | None:
     if len(stripes) < 2 and not (called or for_ever):
         return None
     return ColorsTold(stripes=tuple(stripes), repeats=called or for_ever)
+
+
+_EACH_AGAIN = re.compile(
+    rf"(?P<rows>{_COUNT})\s+(?:rows?|rnds?|rounds?)\s+(?:of|in|with)\s+each\b(?:\s+(?:colou?r|yarn|shade))?(?:,?\s*(?:in\s+)?(?:the\s+)?same\s+(?:order|sequence))?",
+    re.IGNORECASE,
+)
 
 
 def _told_once(stripes: Sequence[Stripe]) -> bool:
@@ -282,10 +316,21 @@ def _changes(words: str, at: int) -> ColorsTold | None:
         if found is None or color is None:
             return None
         row = int(found["row"]) + (1 if _UP_TO_ITS_END.search(found["when"]) else 0)
-        stretches.append(ColorStretch(row, None, (Stripe(color),), change=True))
-        between = re.compile(r"[\s,;.]*").match(words, found.end())
+        last = found.groupdict().get("last")
+        if last and int(last) >= row:
+            stretches.append(ColorStretch(row, int(last), (Stripe(color, int(last) - row + 1),)))
+        else:
+            stretches.append(ColorStretch(row, None, (Stripe(color),), change=True))
+        between = _PUT_DOWN.match(words, found.end())
         at = between.end() if between else found.end()
     return ColorsTold(tuple(stretches)) if stretches else None
+
+
+# What becomes of the yarn before: "Join C at beginning of Row 9, fasten off A."
+_PUT_DOWN = re.compile(
+    rf"(?:[\s,;.]|(?:and\s+)?(?:fasten(?:ing)?\s+off|cut(?:ting)?|break(?:ing)?\s+off|drop(?:ping)?|leav(?:e|ing))\s+{_ANY})*",
+    re.IGNORECASE,
+)
 
 
 def one_stripe(text: str) -> bool:

@@ -58,6 +58,13 @@ def rows_of(proof: Proof) -> list[Stage]:
         ("1 row each of A, B, C, B, and 4 rows of A", "ABCBAAAA"),
         ("At the end of Row 2, change to B. Change to C in last yo of Row 6.", "AABBBBCC"),
         ("From Row 7 on use C.", "AAAAAACC"),
+        ("Use B from Row 6.", "AAAAABBB"),
+        ("Join C at beginning of Row 7.", "AAAAAACC"),
+        ("Join B at the beg of Row 3, fasten off A. Join C at start of Row 6.", "AABBBCCC"),
+        ("Work with B from Row 3 to Row 8.", "AABBBBBB"),
+        ("Rows 5 and 6 are in B; all others in A.", "AAAABBAA"),
+        ("Work 1 row A, 1 row B, then 3 rows of each colour in the same order.", "ABAAABBB"),
+        ("At the same time, work in stripes of 2 rows A and 2 rows B.", "AABBAABB"),
         ("Rows 1-4 are worked in A and Rows 5-8 in\nB, carrying the yarn up.", "AAAABBBB"),
         ("Rows 1-4 are worked in A and Rows 5-8 in\nB.", "AAAABBBB"),
     ],
@@ -70,6 +77,28 @@ def test_yarn_by_its_name_goes_where_the_pattern_says() -> None:
     rows = proof_json(prove_text(mat("Rows 1-5 in Heather, Rows 6-8 in Moss.")))["rows"]
 
     assert [row["colors"] for row in rows] == [["Heather"]] * 5 + [["Moss"]] * 3
+
+
+@pytest.mark.parametrize(
+    ("words", "expected"),
+    [
+        ("Rows 3-8: Rep Row 2 (2 rows B, 2 rows C, 2 rows A). (10)", "AABBCCAA"),
+        ("Rows 3-8: Rep Row 2 [B, B, C, C, A, A]. (10)", "AABBCCAA"),
+        ("Rep Row 2 six more times (B, C, A, B, C, A).", "AABCABCA"),
+        ("Rows 3-8: Rep Row 2. (10)", "AAAAAAAA"),
+    ],
+)
+def test_the_yarns_of_a_repeat_may_stand_in_a_bracket(words: str, expected: str) -> None:
+    assert yarns(mat(after=f"{words}\n", last=2)) == expected
+
+
+def test_stripes_told_at_the_same_time_go_over_the_rows_of_their_range() -> None:
+    words = (
+        "Harbour Mat (US terms)\nWith A, ch 11.\nRow 1: Sc in 2nd ch from hook and in each ch across. (10)\n"
+        "Rows 2-9: Ch 1, turn, sc in each st across, AT THE SAME TIME working stripes: 2 rows A, 2 rows B. (10)\n"
+    )
+
+    assert yarns(words) == "AAABBAABB"
 
 
 def test_a_heading_that_joins_is_no_yarn() -> None:
