@@ -163,6 +163,10 @@ def proof_json(proof: Proof) -> dict[str, Any]:
         "sizes": list(proof.sizes),
         "size": proof.size,
         "colors": list(proof.colors),
+        "not_in_words": [
+            {"line": each.line, "text": each.sentence, "why": each.why}
+            for each in proof.not_in_words
+        ],
     }
 
 

@@ -331,6 +331,8 @@ def opening_notices(proof: Proof) -> tuple[Words, ...]:
     silent = [row.label for row in proof.rows if row.verdict is Verdict.NO_WORDS]
     if silent:
         notices.append(conversation.rows_without_words(silent))
+    if proof.not_in_words:
+        notices.append(conversation.not_in_words(proof.not_in_words))
     faulty = [
         row.label
         for row in proof.rows

@@ -13,6 +13,7 @@ from typing import TypeAlias
 
 from coach.craft.color_plan import ColorPlan, Stripe
 from coach.craft.problem import Place, Problem
+from coach.craft.proof import NotInWords
 
 
 class Which(StrEnum):
@@ -406,6 +407,7 @@ class Draft:
     spiral: bool = False
     turned_rounds: bool = False
     remarks: tuple[Problem, ...] = ()
+    not_in_words: tuple[NotInWords, ...] = ()
 
 
 def makes_in(items: Iterable[Instruction]) -> Iterator[Make]:

@@ -95,6 +95,15 @@ class Multiple:
 
 
 @dataclass(frozen=True, slots=True)
+class NotInWords:
+    """A sentence that no one can be led through: why is "picture" or "at once" (two shapings)."""
+
+    line: int
+    sentence: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
 class Proof:
     """The whole pattern, row by row in working order, with every fault, reading and question."""
 
@@ -113,6 +122,7 @@ class Proof:
     materials: tuple[str, ...] = ()
     special_stitches: Mapping[str, str] = field(default_factory=dict)  # name -> definition
     colors: tuple[str, ...] = ()
+    not_in_words: tuple[NotInWords, ...] = ()
 
     @property
     def holds(self) -> bool:

@@ -201,6 +201,7 @@ def _proof(draft: Draft, walk: Walk, readings: list[Reading], questions: list[Qu
         materials=draft.materials,
         special_stitches={name: special.definition for name, special in draft.specials.items()},
         colors=draft.colors,
+        not_in_words=draft.not_in_words,
     )
 
 

@@ -38,6 +38,7 @@ from coach.notation.rows_under_one import Several, numbered_on, several, under_o
 from coach.notation.run_in_headings import RING_ALONE
 from coach.notation.tokens import Token, tokens_of
 from coach.notation.words import understood
+from coach.notation.words_elsewhere import rows_from_chart, shapes_at_once
 
 
 def entries_of(
@@ -62,6 +63,8 @@ def entries_of(
         elif piece.kind == "part":
             part = piece.part
             entries.append(Part(piece.part or "", piece.place, copies_of(piece.text)))
+        elif (charted := rows_from_chart(piece, last_number(entries))) and entries:
+            entries.append(charted)
         elif piece.kind == "text" and (said := _copies_said(piece, entries)):
             entries[-1] = said
         elif piece.kind == "start":
@@ -198,7 +201,7 @@ def row_entries(
     label = (header.label if header else None) or label_of(kind, span[0] if span else None)
     if span and as_set(text) and pattern is not None:
         return [_as_set(piece, facts, pattern, span)]
-    if shown_only(text) or tells_nothing(text):
+    if shown_only(text) or tells_nothing(text) or shapes_at_once(text):
         return [NoWords(span, label, piece.place, kind, piece.part, text)]
     again = repeats_rows(text)
     if again and (piece.kind == "rerun" or really_rerun(text, again)):

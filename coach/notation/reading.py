@@ -25,6 +25,7 @@ from coach.notation.special_stitches import special_stitch
 from coach.notation.surroundings import colours_of, materials_of, multiple_of, texts_of, title_of
 from coach.notation.unreadable import UnreadableError, refuse
 from coach.notation.words import Vocabulary
+from coach.notation.words_elsewhere import not_in_words
 
 
 def read(text: str, *, terms: str | None = None, size: str | None = None) -> Draft:
@@ -69,6 +70,7 @@ def read(text: str, *, terms: str | None = None, size: str | None = None) -> Dra
         materials=materials_of(front),
         finishing=tuple(finishing),
         notes=tuple(notes),
+        not_in_words=not_in_words(pieces),
         spiral=bool(re.search(r"\bspiral\b|do not join", text, re.IGNORECASE)),
     )
 

@@ -34,6 +34,7 @@ def alike(draft: Draft) -> Draft:
         notes=(),
         materials=(),
         gauge=None,
+        not_in_words=(),
     )
 
 

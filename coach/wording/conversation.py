@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
 
-from coach.craft.proof import Proof
+from coach.craft.proof import NotInWords, Proof
 from coach.craft.proof import Question as OpenQuestion
 from coach.craft.stages import Stage
 from coach.craft.steps import Pace
@@ -371,6 +371,16 @@ def rows_without_words(labels: Sequence[str]) -> Words:
     listed = labels[0] if len(labels) == 1 else f"{labels[0]} to {labels[-1]}"
     verb, they = ("has", "it") if len(labels) == 1 else ("have", "they")
     return Words(f"{listed} {verb} no words; {they} can't be guided.", f"{listed}: no words")
+
+
+def not_in_words(told: Sequence[NotInWords]) -> Words:
+    """Return what is told before starting of words that rest on a picture, or on two shapings at once."""
+    where = f"on line {told[0].line}" if len(told) == 1 else f"in {len(told)} places"
+    shown = all(each.why == "picture" for each in told)
+    why = "rests on a picture" if shown else "can't be led through"
+    first = f"The first is on line {told[0].line}. " if len(told) > 1 else ""
+    full = f"Take care. The pattern {why} {where}. {first}Ask for it in words before you start."
+    return Words(full, f"{where}: not in words")
 
 
 def length_words(until_cm: Fraction, rows: int, last: Stage) -> Words:

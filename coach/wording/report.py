@@ -11,7 +11,7 @@ import textwrap
 from collections.abc import Iterator, Mapping, Sequence
 
 from coach.craft.problem import Place, Problem, Verdict
-from coach.craft.proof import Proof, ProvedRow
+from coach.craft.proof import NotInWords, Proof, ProvedRow
 from coach.notation.writing_words import Terms
 
 WIDTH = 80
@@ -44,6 +44,7 @@ def proof_page(proof: Proof, text: str, *, source: str = "") -> str:
             "Readings taken",
             [f"{r.what}: {r.taken}. {_because(r.because)}" for r in proof.readings],
         ),
+        _listed("Not in words", [_not_in_words(each) for each in proof.not_in_words]),
         _facts(proof),
         _rows(proof),
     ]
@@ -91,6 +92,15 @@ def _caret(place: Place, lines: Sequence[str]) -> list[str]:
     shown = line[start : start + room]
     length = max(1, min(place.length, len(shown) - (column - start)))
     return [f"    {shown}", f"    {' ' * (column - start)}{'^' * length}"]
+
+
+def _not_in_words(told: NotInWords) -> str:
+    remedy = (
+        "say in words what it shows"
+        if told.why == "picture"
+        else "write these rows out one by one, each with its count"
+    )
+    return f"Line {told.line}: {told.sentence.rstrip('.')}. No one can be led through it: {remedy}."
 
 
 def _questions(proof: Proof) -> list[str]:
