@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from coach.craft import fabric
 from coach.craft.begun_elsewhere import begun_elsewhere
 from coach.craft.edge_rounds import along_the_edges
-from coach.craft.pattern import Act, Chain, Line, Of, Skip, Stated
+from coach.craft.pattern import Act, Chain, Line, Of, Repeated, Skip, Stated
 from coach.craft.proof import ProvedRow
 from coach.craft.row_below import along_ends, ground_for
 from coach.craft.row_bench import Ground, RowResult
@@ -189,6 +189,12 @@ def counted(walk: Walk, result: RowResult, stated: tuple[Stated, ...]) -> Tally:
     return count
 
 
+def _own_count(line: Line) -> tuple[Stated, ...]:
+    """Return the count that shows where "and repeat that" begins, when its row is worked again."""
+    open_beginning = any(isinstance(item, Repeated) and item.loose for item in line.items)
+    return line.stated[0] if open_beginning and len(line.stated) == 1 else ()
+
+
 def proved_row(
     walk: Walk, line: Line, ground: Ground, stated: tuple[Stated, ...] = ()
 ) -> RowResult:
@@ -207,15 +213,14 @@ def proved_row(
     same_words = ("text", line.text, line.base_stitch, *key[1:])
     known = walk.memo.get(key) or walk.memo.get(same_words)
     if known is None:
+        count = stated or _own_count(line)
         known = prove_row(
             line.items,
             ground,
             walk.switches,
             walk.rules,
             walk.draft.specials,
-            (lambda made: mismatch(stated, tally(made), walk.unit_sizes) is None)
-            if stated
-            else None,
+            (lambda made: mismatch(count, tally(made), walk.unit_sizes) is None) if count else None,
         )
         known = replace(known, out=walk.interned.setdefault(known.out, known.out))
         walk.memo[key] = known

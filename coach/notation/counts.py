@@ -287,10 +287,17 @@ def _in_total(tokens: Sequence[Token]) -> Found | None:
 _ACTS = ("turn", "join", "fasten", "break", "cut", "drop", "do")
 
 
+def _acts_next(tokens: Sequence[Token], at: int) -> bool:
+    """Tell whether "turn", "and you can fasten off" follows: what is done after the count."""
+    while at < len(tokens) and tokens[at].is_("and", "then", "you", "can", "now", "we"):
+        at += 1
+    return at < len(tokens) and tokens[at].is_(*_ACTS)
+
+
 def _to_sentence_end(tokens: Sequence[Token], start: int) -> tuple[Sequence[Token], list[Token]]:
     end = start
     while end < len(tokens) and not tokens[end].is_(".", ";", ")", "]", "}"):
-        if tokens[end].is_(",") and end + 1 < len(tokens) and tokens[end + 1].is_(*_ACTS):
+        if tokens[end].is_(",") and _acts_next(tokens, end + 1):
             break
         end += 1
     return tokens[start:end], list(tokens[end:])

@@ -20,7 +20,7 @@ from coach.notation.row_repeats import repeats_rows
 
 FOUNDATION = re.compile(
     r"^\W*(?:(?:foundation|base|starting)(?:\s+(?:chain|ch))?\s*[:–-]\s*)?"
-    r"(?:(?:with|using)\s+[^,:]{1,45}?(?:[,:]\s*|\s+(?=make|ch|chain|\d+\s?ch))|[A-Za-z][\w' ]{2,40},\s*|(?:to\s+(?:start|begin)|begin(?:ning)?|start(?:ing)?|set[- ]?up)[^:,]{0,20}:\s*)?"
+    r"(?:(?:with|using)\s+[^,:]{1,45}?(?:[,:]\s*|\s+(?=make|ch|chain|\d+\s?ch))|[A-Za-z][\w' ]{1,40},\s*|(?:to\s+(?:start|begin)|begin(?:ning)?|start(?:ing)?|set[- ]?up)[^:,]{0,20}:\s*)?"
     r"(?:(?:make|begin|start|commence|work|loosely|to\s+begin)\s+(?:with\s+)?(?:a\s+)?(?:foundation\s+)?)?"
     r"(?:(?:chain|ch)(?![a-z])\s*-?\s*(?:of\s+)?(?P<after>\d+|[a-z]+(?:-[a-z]+)?)\b|(?P<before>\d+)\s*(?:chain|ch)s?\b)",
     re.IGNORECASE,

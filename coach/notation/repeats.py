@@ -142,7 +142,8 @@ def repeat(reader: RowState, items: list[Instruction], marks: Marks) -> list[Ins
                 cut = reader.sentence if 0 < reader.sentence < len(items) else 0
                 if not cut and isinstance(items[0], Chain) and len(items) > 1:
                     cut = 1
-                cut = _after_the_first(items, cut)
+                sentence, cut = cut, _after_the_first(items, cut)
+                said = sentence == cut > 1  # a sentence of its own says where the repeat begins
                 head, body = items[:cut], items[cut:]
                 return [
                     *head,
@@ -152,7 +153,7 @@ def repeat(reader: RowState, items: list[Instruction], marks: Marks) -> list[Ins
                         times=tail.times,
                         custom=tail.custom,
                         until=tail.until,
-                        loose=tail.times is None and cut < 2,
+                        loose=tail.times is None and not said,
                     ),
                 ]
             cursor.at = clause_end(cursor.tokens, cursor.at)

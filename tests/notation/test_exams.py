@@ -42,7 +42,6 @@ KNOWN_LINES: dict[str, set[str]] = {
 }
 KNOWN_PATTERNS: dict[str, set[str]] = {
     "fifth_exam": {
-        "kitchen-table-cloth",  # where a spoken repeat begins
         "may-queen-rose",  # stitches around a named earlier round
         "faulty-may-queen-rose",
     },

@@ -62,3 +62,34 @@ def test_the_same_thing_over_again_repeats_the_rows_it_names() -> None:
     )
     assert not proof.problems
     assert len(proof.rows) == 9
+
+
+LINEN = """Linen stitch, as taught (US terms)
+So, chain eighteen.
+
+Row one. Single crochet in the second chain from the hook and in every chain across. That's seventeen.
+
+Row two. Chain one and turn. Single crochet in the first stitch. Now chain one, skip one, single crochet in the next stitch, and repeat that all the way across. You should have nine single crochet and eight chain one spaces.
+
+Row three. Chain one and turn. Single crochet in the first stitch, single crochet in the chain space, then chain one, skip a stitch, single crochet in the next chain space, and repeat that until you get to the last stitch, single crochet in the last stitch. You should have {third} single crochet and seven chain one spaces.
+
+Row four. Chain one and turn. Single crochet in the first stitch, chain one, skip one, then single crochet in the next chain space, chain one, skip one, and repeat that until you get to the last stitch, single crochet in the last stitch. Nine single crochet and eight chain one spaces.
+
+Rows five to eight. Repeat rows three and four two more times.
+
+Row nine. Chain one and turn. Single crochet in each stitch and in each chain space across. Seventeen single crochet, and you can fasten off.
+"""
+
+
+def test_a_repeat_begins_where_its_count_says() -> None:
+    # 9 and 8; 1 + 1 + 7 + 1 and 7; 1 + 7 + 1 and 8; so on; 9 + 8.
+    proof = prove_text(LINEN.format(third="ten"))
+    assert not proof.problems
+    sums = [(row.made, row.spaces) for row in proof.rows]
+    assert sums == [(17, 0), (9, 8), *[(10, 7), (9, 8)] * 3, (17, 0)]
+    assert proof.rows[-1].stated == 17
+
+
+def test_a_spoken_count_that_is_off_by_one_is_told_once() -> None:
+    proof = prove_text(LINEN.format(third="eleven"))
+    assert [problem.row for problem in proof.problems] == [3]
