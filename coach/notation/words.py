@@ -144,6 +144,8 @@ class Vocabulary:
             for post, side in (
                 ("fp", "FP"),
                 ("bp", "BP"),
+                ("rf", "FP"),  # raised front, raised back: UK leaflets, from memory
+                ("rb", "BP"),
                 ("front post", "FP"),
                 ("back post", "BP"),
             ):
@@ -157,10 +159,9 @@ class Vocabulary:
                 self.names.setdefault(f"{raised} {phrase}", ("stitch", side + us))
             self.names.setdefault(f"raised {phrase} front", ("stitch", "FP" + us))
             self.names.setdefault(f"raised {phrase} back", ("stitch", "BP" + us))
-            for mark in ("rf", "f"):
-                if " " not in phrase and mark == "rf":
-                    self.names.setdefault(f"r{phrase}f", ("stitch", "FP" + us))
-                    self.names.setdefault(f"r{phrase}b", ("stitch", "BP" + us))
+            if " " not in phrase:
+                self.names.setdefault(f"r{phrase}f", ("stitch", "FP" + us))
+                self.names.setdefault(f"r{phrase}b", ("stitch", "BP" + us))
             self.names.setdefault(f"foundation {phrase}", ("stitch", "f" + us))
             self.names.setdefault(f"extended {phrase}", ("stitch", "e" + us))
             self.names.setdefault(f"standing {phrase}", ("stitch", us))

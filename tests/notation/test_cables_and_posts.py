@@ -103,3 +103,25 @@ def test_an_even_number_holds_the_chain_that_counts(notes: str, first: str) -> N
     proof = prove_text(SQUARE.format(notes=notes, border=border))
     assert not proof.problems
     assert [row.made for row in proof.rows[-2:]] == [50, 50]
+
+
+@pytest.mark.parametrize(
+    ("named", "worked"),
+    [
+        ("rftr", "FPdc"),
+        ("rbtr", "BPdc"),
+        ("RF tr", "FPdc"),
+        ("trRB", "BPdc"),
+        ("rtrf", "FPdc"),
+        ("rbdtr", "BPtr"),
+        ("rfhtr", "FPhdc"),
+        ("raised tr back", "BPdc"),
+    ],
+)
+def test_raised_stitches_are_named_before_or_behind(named: str, worked: str) -> None:
+    proof = prove_text(
+        "UK terms\nMake 21ch.\nRow 1: 1dc in 2nd ch from hook, 1dc in each ch to end, turn. (20dc)\n"
+        f"Row 2: 1ch, {named} around each of next 2 sts, {named} around next st, 1dc in each of last 17 sts. (20)\n"
+    )
+    assert proof.problems == ()
+    assert proof.rows[-1].by_stitch == {worked: 3, "sc": 17}
