@@ -26,7 +26,7 @@ from coach.craft.pattern import (
 )
 from coach.craft.problem import Place, Verdict
 from coach.craft.row_bench import Bench, Misfit, any_place, any_stitch
-from coach.craft.stitch import answers_to
+from coach.craft.stitch import answers_to, called
 from coach.craft.working import Into, Where
 
 
@@ -165,9 +165,12 @@ def none_found(
 
 def what_is_there(bench: Bench, noun: Noun) -> str:
     """Say what is asked for and what the row below has instead."""
-    named = noun.name or (f"ch-{noun.length} space" if noun.length else "chain space")
+    uk = bench.switches.uk
+    named = called(noun.name or "", uk=uk) or (
+        f"ch-{noun.length} space" if noun.length else "chain space"
+    )
     there = dict.fromkeys(
-        cell.name.replace(" sp", " space")
+        called(cell.name, uk=uk).replace(" sp", " space")
         for cell in fabric.cells(bench.ground.below)
         if (cell.kind is Kind.SPACE) == (noun.of is Of.SPACE)
     )

@@ -29,7 +29,7 @@ from coach.craft.working import Action
 
 def walked(draft: Draft, switches: Switches, opening: Opening | None = None) -> Walk:
     """Work the whole of *draft* under *switches*; return the way with all its rows and faults."""
-    walk = Walk(draft, switches, opening)
+    walk = Walk(draft, replace(switches, uk=draft.terms == "UK"), opening)
     walk.rules = dict(walk.draft.counts_as)
     walk.gauge = gauge_from(walk.draft.gauge)
     if walk.opening is not None:

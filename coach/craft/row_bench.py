@@ -30,7 +30,7 @@ class Switches:
     figure: work in the space of a group uses the whole group up. whole_chain: a first row that
     does not say where it begins is worked into every chain, none left at the hook. ends_worked:
     nothing is left at a row's end that is not said to be left. no_ring: a first round that names
-    no place is not begun in a ring.
+    no place is not begun in a ring. uk: the pattern is in UK terms, and so is what is told of it.
     """
 
     bare_in_one: bool = False
@@ -44,6 +44,7 @@ class Switches:
     whole_chain: bool = False
     ends_worked: bool = False
     no_ring: bool = False
+    uk: bool = False
 
 
 @dataclass(frozen=True, slots=True)

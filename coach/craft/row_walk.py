@@ -22,6 +22,7 @@ from coach.craft.row_fit import prove_row
 from coach.craft.slips import likely_slip
 from coach.craft.split_sides import MOST_SPLITS, Split
 from coach.craft.stated_counts import stated_in_all, total_of
+from coach.craft.stitch import called
 from coach.craft.tally import mismatch, tally
 from coach.craft.walk import MOST_SLIPS, Walk, WorkedRow, labelled
 
@@ -185,7 +186,7 @@ def slip_hint(walk: Walk, line: Line, ground: Ground, stated: tuple[Stated, ...]
             return False
         return mismatch(stated, tally(tried.out), walk.unit_sizes) is None
 
-    words = likely_slip(line.items, holds)
+    words = likely_slip(line.items, holds, uk=walk.switches.uk)
     return f"It fits with {words}." if words else None
 
 
@@ -217,7 +218,9 @@ def judged(
     wrong = mismatch(stated, count, walk.unit_sizes)
     if wrong is not None:
         figure, found, what = wrong
-        message, hint = stated_message(figure.number, found, what, label)
+        message, hint = stated_message(
+            figure.number, found, called(what, uk=walk.switches.uk), label
+        )
         slip = slip_hint(walk, line, ground, stated)
         hint = f"{hint} {slip}" if slip else hint
         at = figure.place

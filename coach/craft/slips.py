@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
 from coach.craft.pattern import GroupIn, Instruction, Make, Repeated, Skip
-from coach.craft.stitch import FULL_NAMES
+from coach.craft.stitch import called, full_name
 
 STEPS = (1, -1, 2, -2)
 MOST_TRIED = 60
@@ -14,14 +14,18 @@ MOST_TOLD = 3
 
 
 def likely_slip(
-    items: Sequence[Instruction], holds: Callable[[tuple[Instruction, ...]], bool]
+    items: Sequence[Instruction],
+    holds: Callable[[tuple[Instruction, ...]], bool],
+    *,
+    uk: bool = False,
 ) -> str | None:
     """Return up to three changes that would mend the row, or None where no single number does.
 
+    uk: the stitches are named as the UK names them, as in the pattern.
     Which of them is meant only the designer knows.
     """
     found: dict[str, None] = {}
-    for tried, (changed, words) in enumerate(_changes(tuple(items))):
+    for tried, (changed, words) in enumerate(_changes(tuple(items), uk=uk)):
         if tried >= MOST_TRIED or len(found) == MOST_TOLD:
             break
         if words not in found and holds(changed):
@@ -30,29 +34,32 @@ def likely_slip(
 
 
 def _changes(
-    items: tuple[Instruction, ...],
+    items: tuple[Instruction, ...], *, uk: bool
 ) -> Iterator[tuple[tuple[Instruction, ...], str]]:
     """Yield the row with one number changed, and the change in words; small changes first."""
     for step in STEPS:
         for index, item in enumerate(items):
-            for other, words in _changed(item, step):
+            for other, words in _changed(item, step, uk=uk):
                 yield (*items[:index], other, *items[index + 1 :]), words
 
 
 def _changed(  # noqa: PLR0912 - one case for each kind of instruction
-    item: Instruction, step: int
+    item: Instruction, step: int, *, uk: bool
 ) -> Iterator[tuple[Instruction, str]]:
     match item:
         case Make(target=None) if not item.increase and item.each + step > 0:
-            yield replace(item, each=item.each + step), _words(item.stitch, item.each, step)
+            yield replace(item, each=item.each + step), _words(item.stitch, item.each, step, uk=uk)
         case Make() if item.target is not None:
             count = item.target.count
             if count + step > 0 and count > 1:
                 target = replace(item.target, count=count + step)
-                yield replace(item, target=target), _words(item.stitch, count, step)
+                yield replace(item, target=target), _words(item.stitch, count, step, uk=uk)
             if item.each + step > 0:
                 more = replace(item, each=item.each + step)
-                yield more, f"{item.each + step} {item.stitch} in one place instead of {item.each}"
+                yield (
+                    more,
+                    f"{item.each + step} {called(item.stitch, uk=uk)} in one place instead of {item.each}",
+                )
         case Skip():
             count = item.target.count
             if count + step > 0:
@@ -63,20 +70,17 @@ def _changed(  # noqa: PLR0912 - one case for each kind of instruction
                 times = item.times + step
                 yield replace(item, times=times), f"{times} times instead of {item.times}"
             for index, part in enumerate(item.body):
-                for other, words in _changed(part, step):
+                for other, words in _changed(part, step, uk=uk):
                     body = (*item.body[:index], other, *item.body[index + 1 :])
                     yield replace(item, body=body), f"in the repeat, {words}"
         case GroupIn():
             for index, part in enumerate(item.parts):
-                for other, words in _changed(part, step):
+                for other, words in _changed(part, step, uk=uk):
                     parts = (*item.parts[:index], other, *item.parts[index + 1 :])
                     yield replace(item, parts=parts), f"in the group, {words}"
         case _:
             return
 
 
-def _words(stitch: str, count: int, step: int) -> str:
-    side = {"FP": "front post ", "BP": "back post "}.get(stitch[:2], "")
-    plain = stitch[2:] if side else stitch
-    name = side + FULL_NAMES.get(plain, plain)
-    return f"{count + step} {name} instead of {count}"
+def _words(stitch: str, count: int, step: int, *, uk: bool) -> str:
+    return f"{count + step} {full_name(stitch, uk=uk)} instead of {count}"

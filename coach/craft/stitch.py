@@ -57,6 +57,16 @@ US_TO_UK: Mapping[str, str] = {
     "trtr": "qtr",
 }
 
+UK_FULL_NAMES: Mapping[str, str] = {
+    "ss": "slip stitch",
+    "dc": "double crochet",
+    "htr": "half treble",
+    "tr": "treble",
+    "dtr": "double treble",
+    "trtr": "triple treble",
+    "qtr": "quadruple treble",
+}
+
 ONE_TOP = frozenset({"bobble", "puff", "popcorn", "pc", "cl", "cluster", "mb", "bo", "tuft"})
 """Stitches of several legs that close to one top, whatever the pattern calls them."""
 
@@ -67,7 +77,30 @@ CLUSTERS = frozenset({"cl", "cluster"})
 _LEGGED = re.compile(r"^(?:beg )?\d+-[\w ]+? (?=\w+$)")
 _TOGETHER = re.compile(r"^(?P<base>.+?)(?P<legs>\d+)tog$")
 _POST = re.compile(r"^(?P<side>FP|BP)(?P<base>.+)$")
+_IN_ONE = re.compile(r"^(?P<base>.+?)(?P<legs>\d+tog)$")
+_BEFORE = re.compile(r"^(?P<before>FP|BP|rev |f|e|lsc |x)?(?P<base>sl st|sc|hdc|dc|trtr|dtr|tr)$")
 _PREFIX = re.compile(r"^(?:f|e|rev |lsc |x)(?=(?:sc|hdc|dc|tr)$)")
+
+
+def called(stitch: str, *, uk: bool) -> str:
+    """Return what a pattern in its own terms calls *stitch*: UK "dc" for "sc", "tr2tog" for "dc2tog"."""
+    if not uk:
+        return stitch
+    if found := _IN_ONE.match(stitch):
+        return called(found["base"], uk=uk) + found["legs"]
+    if found := _BEFORE.match(stitch):
+        return (found["before"] or "") + US_TO_UK[found["base"]]
+    return stitch
+
+
+def full_name(stitch: str, *, uk: bool) -> str:
+    """Return the name of *stitch* in full: "front post double crochet", UK "front post treble"."""
+    side = {"FP": "front post ", "BP": "back post "}.get(stitch[:2], "")
+    plain = stitch[2:] if side else stitch
+    if uk and plain in US_TO_UK:
+        return side + UK_FULL_NAMES[US_TO_UK[plain]]
+    name = FULL_NAMES.get(plain)
+    return side + name if name else called(stitch, uk=uk)
 
 
 def family(stitch: str) -> str:

@@ -6,18 +6,15 @@ It knows no whole row and no order of instructions.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from coach.craft.pattern import Bound, Noun, Of, Target, Which
-from coach.craft.stitch import US_TO_UK
+from coach.craft.stitch import called
 from coach.notation.cleaning import CleanLine
 from coach.notation.tokens import Token, tokens_of
 from coach.notation.words import Vocabulary, understood
 
-_TOGETHER = re.compile(r"^(?P<base>.+?)(?P<legs>\d+tog)$")
-_BEFORE = re.compile(r"^(?P<before>FP|BP|rev |f|e|lsc |x)?(?P<base>sl st|sc|hdc|dc|trtr|dtr|tr)$")
 LOOPS = {
     "back": "back loop",
     "front": "front loop",
@@ -54,13 +51,7 @@ class Terms:
 
     def stitch(self, us: str) -> str:
         """Return the stitch that US terms call *us* ("FPdc", "sc2tog", "shell") in these terms."""
-        if not self.uk:
-            return us
-        if found := _TOGETHER.match(us):
-            return self.stitch(found["base"]) + found["legs"]
-        if found := _BEFORE.match(us):
-            return (found["before"] or "") + US_TO_UK[found["base"]]
-        return us
+        return called(us, uk=self.uk)
 
     def counted(self, us: str) -> str:
         """Return what a beginning chain stands for in words: "dc", "dc and ch 2", "a st"."""
