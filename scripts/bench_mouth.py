@@ -92,7 +92,7 @@ KINDS: dict[str, tuple[str, ...]] = {
     ),
     "question": (
         "Row one three, thirteen, is that right? Yes or no?",
-        "I heard forty, is that right? Yes or no?",
+        "I heard: forty stitches. Is that right? Yes or no?",
         "One four, or four zero?",
         "Say next row, go back, or repeat that.",
     ),

@@ -25,8 +25,12 @@ def question_words(question: Question) -> Words:
         # Heard when the count a maker gives isn't the one that is due (user need L05).
         # "Thirty" and "thirteen" sound alike from the coach's mouth, too.
         digits = f"{digit_words(number).capitalize()}: yes" if twin(number) else "Yes"
+        # A pause before the number and its unit behind it: without them an independent listener
+        # lost 6 of the 17 hardest numbers, with both none (`scripts/bench_mouth.py`).
+        unit = "stitch" if number == 1 else "stitches"
         return Words(
-            f"I heard {number_words(number)}, is that right? {digits} or no?", f"{number}, right?"
+            f"I heard: {number_words(number)} {unit}. Is that right? {digits} or no?",
+            f"{number}, right?",
         )
     digits = f"{digit_words(number)}, " if number >= 10 else ""
     return Words(

@@ -344,11 +344,13 @@ def test_a_count_that_is_heard_wrongly_is_read_back_before_anything_is_explained
 
     assert maker.says("i have thirty to").startswith("32, right.")
     maker.clock.wait(5)
-    assert maker.says("i have twenty two") == "I heard twenty two, is that right? Yes or no?"
+    assert (
+        maker.says("i have twenty two") == "I heard: twenty two stitches. Is that right? Yes or no?"
+    )
     maker.clock.wait(5)
     assert "10 too few" in maker.says("yes")
     maker.clock.wait(5)
-    assert "I heard thirty, is that right?" in maker.says("i have thirty")
+    assert "I heard: thirty stitches. Is that right?" in maker.says("i have thirty")
     maker.clock.wait(5)
     assert "too few" not in maker.says("no")
 
