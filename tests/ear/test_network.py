@@ -13,7 +13,7 @@ torch = pytest.importorskip(
     "torch", reason="torch is not installed: the network is not tested here"
 )
 
-from scripts.ear import corpus, features  # noqa: E402
+from scripts.ear import corpus, features, mean_of  # noqa: E402
 from scripts.ear.chains import (  # noqa: E402
     batch_chains,
     best_path,
@@ -108,3 +108,12 @@ def test_loud_parts_alone_are_speech_for_the_labels() -> None:
 
     outside = corpus._outside_speech(sound, 10)
     assert outside[0].tolist() == [True] * 3 + [False] * 3 + [True] * 4
+
+
+def test_a_mean_of_weights_lies_half_way_and_keeps_whole_numbers() -> None:
+    one = {"weight": torch.tensor([1.0, -2.0]), "steps": torch.tensor(7)}
+    other = {"weight": torch.tensor([2.0, 4.0]), "steps": torch.tensor(9)}
+
+    half = mean_of.mean([one, other])
+    assert half["weight"].tolist() == [1.5, 1.0]
+    assert int(half["steps"]) == 7
