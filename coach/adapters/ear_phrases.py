@@ -12,8 +12,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from math import exp
 
+from coach.adapters.ear_certainty import certainty
 from coach.adapters.ear_grammar import UNKNOWN
 from coach.adapters.ear_phrase_list import PhraseList, is_complete
 from coach.adapters.ear_readings import Part, Reading, joined
@@ -28,8 +28,9 @@ MIXED = 4.0  # log likelihood that a mixture may be ahead of a whole phrase of s
 MIXED_NUMBER = 7.0  # and of a phrase with a number, which is read back before it is acted on
 MIXED_ONE = 0.4  # and of a phrase of one word, which needs less luck to come about
 RIVAL = 0.5  # log likelihood that a command must lead by before another command, over the rest
-SURE = 0.55  # confidence asked of a phrase: a lead of 0.2 in log likelihood
-UNSURE = 0.3  # below this it was no word of ours
+SURE = 0.6  # confidence asked of a phrase: a lead of 0.5 in log likelihood
+UNSURE = 0.55  # below this it was no word of ours
+WITHOUT_RIVAL = 5.0  # log likelihood: the lead of a phrase that is the only reading
 WARY_FOR = 6.0  # seconds after talk in the room during which more is asked
 WARY_SURE = 0.75  # confidence asked then
 WARY_SILENCE = 0.45  # seconds of silence asked after a phrase then
@@ -217,7 +218,7 @@ class WholePhrases:
                 # A part of the phrase itself ("carry", of "carry on") is no word of its own.
                 single = len(other.words) == 1 and other.text not in {UNKNOWN, *said}
                 leads.append(best.score - other.score + (0.0 if single else forgiven))
-        confidence = 1 / (1 + exp(-max(-30.0, min(leads, default=5.0))))
+        confidence = certainty(min(leads, default=WITHOUT_RIVAL))
         return _Weighed(self._list.once(best.text), confidence, began, ended)
 
     def _is_plausible(self, reading: Reading, began: float, ended: float) -> bool:

@@ -193,7 +193,15 @@ def test_a_decoy_as_likely_as_the_command_leaves_it_unsure(rules: WholePhrases) 
     heard = rules.tick(2.3)
 
     assert isinstance(heard, Unsure)
-    assert heard.confidence == pytest.approx(0.5)
+    assert heard.confidence == pytest.approx(0.583, abs=0.001)
+
+
+def test_half_a_point_of_lead_is_asked_over_a_rhyme(rules: WholePhrases) -> None:
+    less = said(rules, part("next", 1.0, 0.5, text=-0.4))
+    more = said(rules, part("next", 9.0, 0.5, text=-0.6))
+
+    assert [type(each) for each in less] == [Unsure]
+    assert texts(more) == ["next"]
 
 
 def test_a_decoy_that_is_likelier_wins(rules: WholePhrases) -> None:
