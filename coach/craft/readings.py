@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from itertools import combinations
@@ -48,7 +49,22 @@ def prove(
 
 def _as_written(draft: Draft) -> list[Reading]:
     """Tell what the words alone settled: chains for a multiple, rows that go by one number."""
-    return [*_chains_chosen(draft), *_one_number(draft)]
+    return [*_chains_chosen(draft), *_one_number(draft), *_old_single(draft)]
+
+
+# "single" alone, not "single crochet" or "a single strand"
+_SINGLE = re.compile(
+    r"\b(?:\d+|one|a)\s+singles?\b(?=\s+(?:in|into|on|over|to)\b)|\bsingles?\s+(?:in|into)\b",
+    re.IGNORECASE,
+)
+
+
+def _old_single(draft: Draft) -> list[Reading]:
+    """Tell how "single" is taken: old books mean a slip stitch by it (the trade's reference, part 4)."""
+    if not any(_SINGLE.search(line.text) for line in lines_of(draft)):
+        return []
+    because = "the word is used so today; in an old book it may be a slip stitch, so ask"
+    return [Reading('what "single" means', "single crochet", because)]
 
 
 def _one_number(draft: Draft) -> list[Reading]:
