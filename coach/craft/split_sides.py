@@ -82,7 +82,7 @@ def _joined(items: Sequence[Instruction]) -> tuple[tuple[Instruction, ...], int]
     before: list[Instruction] = []
     passed = 0
     for index, item in enumerate(items):
-        if isinstance(item, Skip) and item.target.noun.of is Of.STITCH:
+        if isinstance(item, Skip) and item.target.noun.of in (Of.STITCH, Of.NAMED):
             passed += item.target.count
         elif isinstance(item, Leave) and item.count is not None:
             passed += item.count

@@ -23,6 +23,13 @@ _FILLED = re.compile(
     rf"(?P<number>[12])\s*{_STITCH}\s+in(?:to)?\s+(?:[^,.;]{{1,40}}\bor\s+(?:in(?:to)?\s+)?)?(?:the\s+)?(?:next\s+)?(?:ch[-\s]?\d?[-\s]?|\d?[-\s]?ch[-\s]?)?(?:sp|space)\b(?:\s+or\s+[^,.;]{{1,40}})?,?\s*(?:and\s+)?(?:1\s*)?(?P=stitch)\s+in(?:to)?\s+(?:the\s+)?next\b",
     re.IGNORECASE,
 )
+_FILLED_OF_TWO = re.compile(
+    rf"\W*(?P<number>1\s*)?{_STITCH}\s+in(?:to)?\s+(?:the\s+)?(?:next\s+)?"
+    r"(?:(?:st|stitch|dc|tr)\s+or\s+(?:in(?:to)?\s+)?(?:next\s+)?(?:ch[-\s]?1[-\s]?|1[-\s]?ch[-\s]?)?(?:sp|space)"
+    r"|(?:ch[-\s]?1[-\s]?|1[-\s]?ch[-\s]?)?(?:sp|space)\s+or\s+(?:in(?:to)?\s+)?(?:next\s+)?(?:st|stitch|dc|tr))\b,?\s*(?:and\s+)?"
+    r"(?:1\s*)?(?P=stitch)\s+in(?:to)?\s+(?:the\s+)?next\b",
+    re.IGNORECASE,
+)
 _PLAIN_OPEN = re.compile(
     rf"\W*{_CHAINS}\s*,\s*(?:1\s*)?{_STITCH}\s+in(?:to)?\s+(?:the\s+)?next\s+(?:dc|tr|st|stitch)\b\W*$",
     re.IGNORECASE,
@@ -67,7 +74,7 @@ def filet_square(
     begins = re.match(r"(?:beg|first|starting)", name.strip(), re.IGNORECASE) is not None
     named = _SQUARE_NAME.search(name) is not None
     plain = _PLAIN_FILLED.match(text) if named else None
-    if (filled := _FILLED.search(text) or plain) is not None:
+    if (filled := _FILLED.search(text) or _FILLED_OF_TWO.match(text) or plain) is not None:
         number, stitch = _size_of_filled(filled)
         stitches = f"{stitch} in next {number + 1} sts"
         space = f"{number} {stitch} in next ch-{number} sp, {stitch} in next st"
@@ -92,6 +99,7 @@ def defines_square(name: str, text: str) -> bool:
     named = _SHORT_NAME.match(name) or (_OVER.search(name) and _SQUARE_NAME.search(name))
     return bool(named) and bool(
         _FILLED.search(text)
+        or _FILLED_OF_TWO.match(text)
         or _PLAIN_FILLED.match(text)
         or _OPEN.match(text)
         or _PLAIN_OPEN.match(text)
@@ -108,8 +116,9 @@ def _size_of_filled(found: re.Match[str]) -> tuple[int, str]:
     groups = found.groupdict()
     if groups.get("count"):
         return int(groups["count"]) - 1, groups["kind"]
-    number = int(groups["number"])
-    return (number if found.re is _FILLED else number - 1), groups["stitch"]
+    number = int(groups["number"] or 1)
+    wide = found.re in (_FILLED, _FILLED_OF_TWO)
+    return (number if wide else number - 1), groups["stitch"]
 
 
 def _standing(text: str, number: int) -> int:

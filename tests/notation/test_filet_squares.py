@@ -113,3 +113,16 @@ def test_uk_squares_are_trebles() -> None:
     assert not proof.problems
     # 3 filled squares: 6 + 6 = 12; 2 filled: 6 + 4 = 10.
     assert [row.made for row in proof.rows] == [6, 12, 10]
+
+
+def test_squares_of_a_finer_mesh_are_two_wide() -> None:
+    # Ten squares are 21 stitches; 6 open of them: 21 - 6 = 15; 4 open: 17.
+    proof = prove_text(
+        "US terms\nOpen mesh (om): ch 1, sk next st or ch-1 sp, dc in next dc. "
+        "Solid mesh (sm): dc in next st or ch-1 sp, dc in next dc.\nCh 23.\n"
+        "Row 1: Dc in 4th ch from hook and in each ch across, turn. (21 dc)\n"
+        "Row 2: Ch 3 (counts as dc), 2 sm, 6 om, 2 sm, turn. (4 sm, 6 om)\n"
+        "Row 3: Ch 3, 2 sm, 2 om, 2 sm, 2 om, 2 sm, turn. (6 sm, 4 om)\n"
+    )
+    assert not proof.problems
+    assert [(row.made, row.spaces) for row in proof.rows] == [(21, 0), (15, 6), (17, 4)]

@@ -80,3 +80,40 @@ def test_a_side_that_does_not_fit_is_told_once(side: str, code: str) -> None:
     )
 
     assert [problem.code.value for problem in proof.problems] == [code]
+
+
+def test_three_pieces_over_one_row_leave_what_lies_between_them() -> None:
+    # 10 + 2 + 16 + 2 + 10 = 40.
+    proof = prove_text(
+        "Harbour Jacket (US terms)\nCh 41.\n"
+        "Row 1 (RS): Sc in 2nd ch from hook and in each ch across, turn. (40 sc)\n"
+        "Rows 2-4: Ch 1, sc in each sc across, turn. (40 sc)\n"
+        "LEFT FRONT\n"
+        "Row 5: Ch 1, sc in next 10 sc, turn. Leave remaining 30 sc unworked. (10 sc)\n"
+        "Row 6: Ch 1, sc in each sc, turn. (10 sc)\nFasten off.\n"
+        "BACK\n"
+        "Row 5: Skip next 2 sc from Left Front, join yarn in next sc, ch 1, sc in same sc and next 15 sc, "
+        "turn, leaving rem sts unworked. (16 sc)\n"
+        "Row 6: Ch 1, sc in each sc, turn. (16 sc)\nFasten off.\n"
+        "RIGHT FRONT\n"
+        "Row 5: Skip next 2 sc, join yarn in next sc, ch 1, sc in same sc and in each sc to end, turn. (10 sc)\n"
+        "Row 6: Ch 1, sc in each sc, turn. (10 sc)\n"
+    )
+    assert proof.problems == ()
+    assert [row.made for row in proof.rows] == [40] * 4 + [10, 10, 16, 16, 10, 10]
+
+
+def test_a_first_row_of_a_side_without_a_name_is_the_one_before_the_next() -> None:
+    proof = prove_text(
+        "Tea Cosy Side (US terms)\nCh 41.\n"
+        "Row 1: Sc in 2nd ch from hook and in each ch across, turn. (40 sc)\n"
+        "Row 2: Ch 1, sc in each sc across, turn.\n"
+        "Row 3: Ch 1, sc in first 15 sc, turn, leave rem 25 sc unworked. (15 sc)\n"
+        "Row 4: Ch 1, sc2tog, sc in each sc to end, turn. (14 sc)\nFasten off.\n"
+        "Sk next 10 sc on Row 2, join yarn in next sc, ch 1, sc in same sc and in each sc to end, turn. (15 sc)\n"
+        "Row 4: Ch 1, sc in each sc to last 2 sc, sc2tog. (14 sc)\n"
+    )
+    assert proof.problems == ()
+    assert [(row.number, row.made) for row in proof.rows] == [
+        (1, 40), (2, 40), (3, 15), (4, 14), (3, 15), (4, 14),
+    ]  # fmt: skip
