@@ -42,7 +42,10 @@ def place_after(
             cursor.at = mark
         else:
             until_bound = bound(cursor)
-            return Target(Which.EACH, ANY, until=until_bound, open=True), each
+            # "30 sc across" is thirty in all, and tells no place
+            in_all = until_bound is None and (number or each or 1) > MOST_IN_ONE
+            across = Target(Which.EACH, ANY, until=until_bound, open=True)
+            return (None if in_all else across), each
     if (
         mark > 0
         and cursor.sees("of")

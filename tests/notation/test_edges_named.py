@@ -57,3 +57,19 @@ def test_a_count_that_an_edge_does_not_make_is_told(edging: str) -> None:
     assert [problem.code.value for problem in prove_text(MAT.format(edging=edging)).problems] == [
         "count-mismatch"
     ]
+
+
+@pytest.mark.parametrize(
+    ("row", "made"),
+    [
+        ("Row 13: Ch 1, turn, 20 sc across. (20 sc)", 20),
+        ("Row 13: Ch 1, turn, sc 20 across. (20 sc)", 20),
+        ("Row 13: Ch 1, turn, sc in next 5 sc, 10 sc along the row, sc in last 5 sc. (20 sc)", 20),
+        ("Row 13: Ch 3 (counts as dc), turn, sk first st, 5 dc in each st across. (96 dc)", 96),
+    ],
+)
+def test_a_number_across_is_a_number_in_all(row: str, made: int) -> None:
+    proof = prove_text(MAT.format(edging="").replace("BORDER\n", row))
+
+    assert proof.problems == ()
+    assert (proof.rows[-1].worked, proof.rows[-1].made) == (20, made)
