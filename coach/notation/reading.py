@@ -18,6 +18,7 @@ from coach.notation.corner_blocks import counted_in_blocks
 from coach.notation.counted_squares import counted_in_squares
 from coach.notation.entries import entries_of, row_entries
 from coach.notation.facts import facts_of
+from coach.notation.pasted_columns import interleaved
 from coach.notation.piece import Piece
 from coach.notation.pieces import segmented
 from coach.notation.sizes import for_size, sizes_in
@@ -49,6 +50,8 @@ def read(text: str, *, terms: str | None = None, size: str | None = None) -> Dra
     pieces = segmented(lines)
     facts = facts_of(lines, pieces, terms)
     entries, problems, color_plan = entries_of(pieces, facts)
+    if (columns := interleaved(lines)) is not None:
+        problems.insert(0, columns)
     if facts.block_chain is not None:
         entries = counted_in_blocks(entries, facts.specials, facts.block_chain)
     entries = counted_in_squares(entries, facts.specials)
