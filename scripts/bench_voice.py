@@ -335,7 +335,8 @@ def main() -> None:
             "not_in_model": sorted(lacking),
         }
         result["coach"] = _coach_table(coach, voices, noise, phrases, quick=given.quick)
-        result["talk_alone"] = hours_of_talk(coach, noise, given.minutes)
+        result["talk_alone"] = (alone := hours_of_talk(coach, noise, given.minutes))
+        _print("coach, talk alone", alone)
         if not given.no_peers:
             result["side_by_side"] = _side_by_side(coach, model, voices, noise, phrases)
     given.out.write_text(json.dumps(result, indent=1) + "\n", encoding="utf-8")
