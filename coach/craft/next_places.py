@@ -27,6 +27,7 @@ from coach.craft.pattern import (
     Which,
 )
 from coach.craft.places_wanted import (
+    corner_stitch,
     left_of,
     moved_on,
     name_of,
@@ -47,6 +48,7 @@ def in_next(bench: Bench, item: Make, target: Target, hand: Hand) -> Hand:  # no
     """The next so many places of the kind named, or the same drawn together."""
     together = legs(item.stitch)
     count = max(target.count, 1)
+    target = _come_to(bench, target, hand)
     if target.remark == BEHIND:
         return made_in(bench, item, target, hand, Into.BELOW, 0, 0, places=count)
     if (hand.ends and hand.rest is None) or (hand.ends and target.noun.of is Of.SPACE):
@@ -126,6 +128,18 @@ def in_next(bench: Bench, item: Make, target: Target, hand: Hand) -> Hand:  # no
         passing=got.passed + got.passed_spaces,
         drawn=drawn if drawn > 1 else 0,
     )
+
+
+def _come_to(bench: Bench, target: Target, hand: Hand) -> Target:
+    """Return the next stitch for "3 sc in corner" where nothing below marks a corner."""
+    noun = target.noun
+    if hand.ends or target.which is not Which.CORNER or noun != Noun(Of.SPACE, "corner"):
+        return target
+    if any(cell.kind is Kind.SPACE for cell in fabric.cells(bench.ground.below)):
+        return target
+    if corner_stitch(bench) is not None:
+        return target
+    return replace(target, which=Which.NEXT, noun=Noun(Of.STITCH))
 
 
 def _along(target: Target, hand: Hand) -> Into:

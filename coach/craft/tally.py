@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from coach.craft import fabric
 from coach.craft.fabric import Cell, Item, Kind, Run, Section, Unit
 from coach.craft.pattern import Noun, Of, Stated
-from coach.craft.stitch import ONE_TOP, answers_to, family
+from coach.craft.stitch import ONE_TOP, answers_to, family, legs
 from coach.craft.working import Block, Group, Passes, Work
 
 
@@ -211,8 +211,16 @@ def _wrong_named(
     like = sum(times for stitch, times in count.by_stitch.items() if answers_to(stitch, name))
     outside = exact - count.in_units.get(name, 0)
     allowed = {exact, like, outside}
+    if len(stated) == 1 and like == count.made and _some_drawn(name, count):
+        return None if number == like else (like, name)  # each decrease is a stitch of its kind
     if len(stated) == 1:
         allowed.add(count.made)
     elif any(figure.noun is not None and figure.noun.of is Of.UNIT for figure in stated):
         allowed.add(exact - count.in_groups.get(name, 0))
     return None if number in allowed else (exact or like, name)
+
+
+def _some_drawn(name: str, count: Tally) -> bool:
+    """Tell whether what is left beside *name* are decreases in it, and no other kinds."""
+    others = [stitch for stitch, times in count.by_stitch.items() if times and stitch != name]
+    return bool(others) and all(legs(stitch) > 1 and family(stitch) == name for stitch in others)

@@ -110,6 +110,8 @@ def acts(reader: RowState, items: list[Instruction]) -> list[Instruction] | None
         cursor.at = start
     if cursor.takes("unchanged", "even"):
         return worked_even(reader, start)
+    if without_shaping(reader):
+        return worked_even(reader, start)
     if cursor.takes("evenly"):
         return []
     if cursor.sees("no", "without") and cursor.ahead_is(
@@ -169,6 +171,27 @@ def ring_in_short(reader: RowState, *, of_yarn: bool) -> bool:
     if name.is_("mr") or cursor.now is None:
         return True
     return cursor.ahead_is_kind(1, "num") or cursor.ahead_is(1, "ch")
+
+
+def without_shaping(reader: RowState) -> bool:
+    """Take "work without shaping", "continue without increasing or decreasing": it says all.
+
+    Where the stitches follow in words of their own, it is only a remark on them.
+    """
+    cursor = reader.cursor
+    start = cursor.at
+    if cursor.takes("work", "continue", "cont", "working") and cursor.takes("without"):
+        cursor.takes("any", "further", "more")
+        while cursor.takes("shaping", "inc", "dec", "increasing", "decreasing", "or", "and"):
+            pass
+        if cursor.now is None or cursor.sees(".", ";", "for", "until"):
+            return cursor.at > start + 2
+        if cursor.sees("in") and (
+            cursor.ahead_is_kind(1, "stitch") or cursor.ahead_is(1, "pattern", "patt")
+        ):
+            return cursor.at > start + 2
+    cursor.at = start
+    return False
 
 
 def worked_even(reader: RowState, start: int) -> list[Instruction]:

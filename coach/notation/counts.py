@@ -244,6 +244,7 @@ def _in_words(tokens: Sequence[Token]) -> Found | None:
             "should",
             "left",
             "counts",
+            "us",
         ):
             at += 1
         if at >= len(tokens) or tokens[at].kind != "num":

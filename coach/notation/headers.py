@@ -63,7 +63,7 @@ _LAST = re.compile(
 _SPOKEN = re.compile(
     r"(?:(?:okay|ok|alright|so|now|and|then|right)[,\s]+)*(?:(?:for|on|in|to)\s+)?(?:the\s+)?"
     r"(?:(?:we're|we are|you're|this is)\s+(?:now\s+)?(?:on\s+|at\s+)?(?:to\s+)?)?"
-    rf"(?:{_ROW}\s+(?:number\s+)?(?P<number>{_NUMBER_WORD})(?:\s+(?P<join>to|through|until|and)\s+(?P<last>{_NUMBER_WORD}))?|(?P<next>next)\s+(?P<word2>row|round|rnd)"
+    rf"(?:{_ROW}\s+(?:number\s+)?(?P<number>{_NUMBER_WORD})(?:\s+(?P<join>to|through|until|and)\s+(?P<last>{_NUMBER_WORD}))?|(?P<next>next|(?<=in )this|(?<=for )this|(?<=on )this)\s+(?P<word2>row|round|rnd)"
     rf"|(?P<ordinal>{'|'.join(_WORD_ORDINALS)})\s+(?P<word3>row|round|rnd)"
     r"|(?:the\s+)?(?P<named>decrease|increase|dec|inc|plain|even|set-up|setup)\s+(?P<word4>row|round|rnd)(?=\s*[:,]))\b\s*[:,.–-]?\s*",
     re.IGNORECASE,

@@ -51,11 +51,9 @@ def _places(cursor: Cursor, after_and: Target | None) -> Target | None:  # noqa:
             pass
         count = cursor.number()
         inner = noun(cursor)
-        if inner is None:
-            return None
         if count:
-            return Target(Which.NEXT, inner, count=count)
-        return Target(Which.EACH, inner, open=True)
+            return Target(Which.NEXT, inner or ANY, count=count)
+        return Target(Which.EACH, inner, open=True) if inner else None
     if cursor.takes("next", "foll", "nearest"):
         return _next(cursor, Which.NEXT, after_and)
     if cursor.takes("first"):

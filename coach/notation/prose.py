@@ -29,6 +29,7 @@ _SPEECH = frozenset(
         "let's",
         "you",
         "we",
+        "our",
         "i'm",
         "i'll",
         "you've",
@@ -57,9 +58,22 @@ def plainly(tokens: Sequence[Token]) -> list[Token]:
                     index += 1
                 break
         else:
-            out.append(tokens[index])
+            if not _someone_works(tokens, index):
+                out.append(tokens[index])
             index += 1
     return out
+
+
+_WORKING = ("rep", "repeat", "put", "work", "make", "skip", "sk", "chain", "ch", "crochet")
+
+
+def _someone_works(tokens: Sequence[Token], index: int) -> bool:
+    """Tell whether the word is only who works: "you repeat that", "we put two"."""
+    return (
+        tokens[index].text in ("you", "we", "i")
+        and index + 1 < len(tokens)
+        and tokens[index + 1].text in _WORKING
+    )
 
 
 def _wordy(tokens: Sequence[Token]) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from coach.craft.pattern import Act, Instruction, Leave, Noun, Of, Skip, Target, Which
+from coach.craft.pattern import Act, Instruction, Leave, Make, Noun, Of, Skip, Target, Which
 from coach.notation.clauses import (
     clause_end,
     closing_bracket,
@@ -33,7 +33,7 @@ def skipping(reader: RowState, items: list[Instruction]) -> list[Instruction] | 
         pass
     if cursor.sees("(", "["):
         return _listed_skips(cursor, start)
-    if _of_those_skipped(cursor):
+    if _of_those_skipped(cursor) or _hidden_behind(cursor, items):
         return [Act("remark", cursor.place(start), raw(reader, start))]
     count = None
     _center_ones(cursor)
@@ -70,6 +70,18 @@ def skipping(reader: RowState, items: list[Instruction]) -> list[Instruction] | 
         out.append(Skip(more, place))
     out[0] = Skip(replace(where, also=()), place, counts_as=counts)
     return out
+
+
+def _hidden_behind(cursor: Cursor, items: list[Instruction]) -> bool:
+    """Take "sk the st behind it": the place that the stitch just made covers, used already."""
+    made = next((item for item in reversed(items) if not isinstance(item, Act)), None)
+    if not isinstance(made, Make):
+        return False
+    end = clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
+    if not any(token.is_("behind") for token in cursor.tokens[cursor.at : end]):
+        return False
+    cursor.at = end
+    return True
 
 
 def _of_those_skipped(cursor: Cursor) -> bool:

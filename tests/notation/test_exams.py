@@ -22,19 +22,10 @@ SUMS = ("worked", "spaces_worked", "produces", "chains_spaces")
 
 KNOWN_LINES: dict[str, set[str]] = {
     "fifth_exam_lines": {
-        "l011",
         "l034",
         "l084",
         "l086",
         "l096",
-        "l114",
-        "l124",
-        "l125",
-        "l147",
-        "l154",
-        "l166",
-        "l171",
-        "l173",
     },
     "third_exam": set(),
     "independent": set(),
