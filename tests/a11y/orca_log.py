@@ -1,7 +1,8 @@
-"""What a screen reader said of the plain lines: python -m tests.a11y.orca_log LOG LINES.
+"""What a screen reader said of the plain lines: python -m tests.a11y.orca_log LOG LINES STEPS.
 
 Compares what Orca sent to speech after each key with the line that the coach wrote for it, white
-space folded, and counts drawing characters. Exit status 1 if any step was said otherwise.
+space folded, and counts drawing characters. Exit status 1 if any step was said otherwise, or if
+fewer keys than STEPS reached the reader: a run that lost some has not measured them.
 """
 
 from __future__ import annotations
@@ -61,33 +62,41 @@ def after_each_key(log: str) -> list[Said]:
     return said
 
 
-def report(log: str, lines: Sequence[str]) -> tuple[list[str], int]:
-    """Return a report, and how many steps were not said exactly, as one utterance."""
+def report(log: str, lines: Sequence[str], pressed: int) -> tuple[list[str], int]:
+    """Return a report, and how many steps of those pressed were not said exactly, in one go."""
     steps = after_each_key(log)
-    if steps:  # the reader says that it is leaving after the last one
-        texts = tuple(text for text in steps[-1].texts if not text.startswith("Screen reader"))
-        steps[-1] = Said(texts, steps[-1].ms)
-    wanted = list(lines)[-len(steps) :] if steps else []
+    if not steps:
+        return [
+            f"Nothing was measured: the reader heard none of {pressed} keys. "
+            "See that its window has the focus, and run it again, alone."
+        ], pressed
+    # The reader says that it is leaving after the last one.
+    texts = tuple(text for text in steps[-1].texts if not text.startswith("Screen reader"))
+    steps[-1] = Said(texts, steps[-1].ms)
+    wanted = list(lines)[-len(steps) :]
     told, wrong = [], 0
+    lost = max(0, pressed - len(steps))
+    if lost:
+        told.append(f"Not all was measured: {lost} of {pressed} keys never reached the reader.")
     for line, said in zip(wanted, steps, strict=False):
         if said.texts != (line,):
             wrong += 1
             told.append(f"Written: {line!r}. Said: {said.texts!r}")
     drawn = sum(len(DRAWN.findall(text)) for said in steps for text in said.texts)
-    times = [said.ms for said in steps] or [float("inf")]
+    times = [said.ms for said in steps]
     told.append(
         f"{len(steps)} steps, {len(steps) - wrong} said word for word in one utterance, "
         f"{drawn} drawing characters; key to speech request: median "
         f"{statistics.median(times):.0f} ms, longest {max(times):.0f} ms"
     )
-    return told, wrong if steps else 1
+    return told, wrong + lost
 
 
 def main() -> int:
     """Print the report of a run."""
     log = Path(sys.argv[1]).read_text(encoding="utf-8", errors="replace")
     lines = [" ".join(line.split()) for line in Path(sys.argv[2]).read_text().splitlines()]
-    told, wrong = report(log, [line for line in lines if line])
+    told, wrong = report(log, [line for line in lines if line], int(sys.argv[3]))
     print("\n".join(told))  # noqa: T201
     return 1 if wrong else 0
 

@@ -14,7 +14,7 @@ LOG = """
 
 
 def test_steps_said_word_for_word_are_counted() -> None:
-    told, wrong = report(LOG, ["Plain mode.", "Chain 20. That's the first.", "Chain 2."])
+    told, wrong = report(LOG, ["Plain mode.", "Chain 20. That's the first.", "Chain 2."], 2)
     assert wrong == 0
     assert told == [
         "2 steps, 2 said word for word in one utterance, 0 drawing characters; "
@@ -23,10 +23,21 @@ def test_steps_said_word_for_word_are_counted() -> None:
 
 
 def test_a_step_said_otherwise_is_told() -> None:
-    told, wrong = report(LOG, ["Chain 20. That's the first.", "Chain 3."])
+    told, wrong = report(LOG, ["Chain 20. That's the first.", "Chain 3."], 2)
     assert wrong == 1
     assert told[0] == "Written: 'Chain 3.'. Said: ('Chain 2.',)"
 
 
-def test_a_silent_reader_is_no_success() -> None:
-    assert report("", ["Chain 3."])[1] == 1
+def test_a_silent_reader_is_told_as_no_measurement() -> None:
+    told, wrong = report("", ["Chain 3."], 20)
+    assert wrong == 20
+    assert told == [
+        "Nothing was measured: the reader heard none of 20 keys. "
+        "See that its window has the focus, and run it again, alone."
+    ]
+
+
+def test_keys_that_were_lost_are_no_success() -> None:
+    told, wrong = report(LOG, ["Chain 20. That's the first.", "Chain 2."], 5)
+    assert wrong == 3
+    assert told[0] == "Not all was measured: 3 of 5 keys never reached the reader."
