@@ -41,8 +41,8 @@ _USUAL: Mapping[Task, tuple[str, ...]] = {
         "Sew or crochet them together, one stitch to one stitch. Don't pull tight.",
     ),
     Task.CARE: (
-        "Keep a ball band with the piece. Its care symbols stand in this order: washing, "
-        "bleaching, drying, ironing, then professional care.",
+        "Keep a ball band with the piece. Its care symbols stand in order. "
+        "That is washing, bleaching, drying, ironing, then professional care.",
         "Is it for a care home? Ask first about the hot laundry there. Local policy comes first.",
     ),
     Task.COUNT_IN: (
@@ -75,7 +75,7 @@ _BLOCKING: Mapping[Fibre, tuple[str, str]] = {
     ),
     Fibre.UNKNOWN: (
         "Block it as the ball band says. The pattern does not name the fibre.",
-        "If in doubt: damp it, pin it to size, and let it dry. No hot iron. "
+        "In doubt? Damp it. Pin it to size. Let it dry. No hot iron. "
         "Count the pins out, and back in.",
     ),
 }

@@ -14,7 +14,7 @@ def foundation_told(stage: Stage, step: Step) -> str:
             return f"Chain {made}."
         marker = "" if step.last == stage.stitches else " Put a marker in the last one."
         spare = (
-            " A few spare chains do no harm: they come out later from the knot's end."
+            " A few spare chains do no harm. They come out later from the knot's end."
             if step.last == stage.stitches
             else ""
         )

@@ -298,7 +298,7 @@ def test_a_long_chain_tells_its_running_total() -> None:
     assert said[5] == "Chain 20. That makes 120 of 198. Put a marker in the last one."
     assert said[9] == (
         "Chain 18. That makes 198 of 198. "
-        "A few spare chains do no harm: they come out later from the knot's end."
+        "A few spare chains do no harm. They come out later from the knot's end."
     )
 
 
