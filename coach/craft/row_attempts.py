@@ -208,6 +208,7 @@ def proved_row(
         ground.round,
         ground.color,
         ground.row_ends if along_ends(line.items) else 0,
+        ground.chain_edge,
         rules,
     )
     same_words = ("text", line.text, line.base_stitch, *key[1:])

@@ -37,7 +37,23 @@ def ground_for(walk: Walk, line: Line) -> Ground:
     ends = 0
     if along_ends(line.items):
         ends = sum(1 for row in walk.rows[-400:] if row.kind == "row")
-    return Ground(items, kind, below.closing, rounds, below.color, ends)
+    edge = _chain_edge(walk, line.items) if kind in ("row", "round") else 0
+    return Ground(items, kind, below.closing, rounds, below.color, ends, edge)
+
+
+def _chain_edge(walk: Walk, items: Sequence[Instruction]) -> int:
+    """Return the chains along the edge where the piece began; 0 where the row names no chain."""
+    if not any(
+        make.target is not None and make.target.noun.of in {Of.CHAIN, Of.FREE_LOOP}
+        for make in makes_in(items)
+    ):
+        return 0
+    begun = [row for row in walk.rows if row.foundation is not None] or walk.rows[:1]
+    first = begun[-1] if begun else None
+    if first is None or first.kind != "row" or first.spaces or first.worked is None:
+        return 0
+    foundation = first.foundation or walk.foundation
+    return first.made if foundation is not None and foundation.kind == "chain" else 0
 
 
 def from_other_side(walk: Walk, items: tuple[Item, ...], *, join_first: bool) -> tuple[Item, ...]:

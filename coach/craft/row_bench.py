@@ -61,6 +61,7 @@ class Ground:
     round: bool = False
     color: str | None = None
     row_ends: int = 0  # rows worked so far in the piece, for what is picked up along its edge
+    chain_edge: int = 0  # chains that the first row was worked into, where a later row meets them
 
 
 class Misfit(Exception):  # noqa: N818

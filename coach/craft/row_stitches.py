@@ -38,6 +38,7 @@ from coach.craft.stitch import legs
 from coach.craft.travelling import passed_to_the_end, stands_where_travelled
 from coach.craft.working import Into
 
+MOST_TURNED = 2  # a longer chain made in the row itself has places of its own
 FOUNDATION_STITCHES = ("fsc", "fhdc", "fdc", "ftr")
 
 
@@ -161,6 +162,10 @@ def make_in(bench: Bench, item: Make, target: Target, hand: Hand) -> Hand:  # no
             if hand.used == 0:
                 hand = replace(hand, ends=True)  # skipped in an earlier row: an opening
             return made_in(bench, item, target, hand, Into.SKIPPED, 0, 0, places=target.count)
+        case Of.CHAIN | Of.FREE_LOOP | Of.STITCH if meets_the_first_chain(bench, item, hand):
+            hand = replace(hand, ends=True, rest=None, loops_free=True)
+            edge = bench.ground.chain_edge
+            return made_in(bench, item, target, hand, Into.FREE_LOOP, 0, 0, places=edge)
         case Of.ROW_END | Of.FREE_LOOP if (
             hand.rest is None or hand.ends or target.noun.of is Of.ROW_END
         ):
@@ -209,6 +214,17 @@ def make_in(bench: Bench, item: Make, target: Target, hand: Hand) -> Hand:  # no
     if target.which is Which.EACH:
         return bench.step(EachOf((replace(item, target=target),), item.place, target.until), hand)
     return in_next(bench, item, target, hand)
+
+
+def meets_the_first_chain(bench: Bench, item: Instruction, hand: Hand) -> bool:
+    """ "Sc in each foundation ch" once the row below is all worked: the edge where the piece began."""
+    target = item.target if isinstance(item, Make) else None
+    if target is None or target.which is not Which.EACH or target.until is not None or target.also:
+        return False
+    of = target.noun.of
+    chains = of in {Of.CHAIN, Of.FREE_LOOP} or (of is Of.STITCH and hand.loops_free)
+    below = stitches_left(hand.rest)
+    return chains and bench.ground.chain_edge > 0 and not below and hand.chains_here < MOST_TURNED
 
 
 def _in_the_space_of_the_join(bench: Bench, hand: Hand) -> Hand:
