@@ -49,7 +49,8 @@ def demand_of(items: Sequence[Instruction]) -> int:
             case Make():
                 total += _demand_of_make(item)
             case Skip():
-                total += 0 if item.target.noun.of is Of.SPACE else item.target.count
+                gap = item.target.noun.of is Of.SPACE or item.target.until is not None
+                total += 0 if gap else item.target.count
             case GroupIn():
                 target = item.target
                 if target.which is not Which.SAME and target.noun.of is not Of.SPACE:

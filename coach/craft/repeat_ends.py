@@ -15,6 +15,7 @@ from coach.craft.fabric import (
 from coach.craft.hand import Hand
 from coach.craft.pattern import (
     Bound,
+    Chain,
     EachOf,
     Instruction,
     Make,
@@ -88,9 +89,11 @@ def _so_many_left(bench: Bench, until: Bound, hand: Hand) -> bool:
 
 
 def said_again(body: Sequence[Instruction], item: Repeated, tail: Sequence[Instruction]) -> bool:
-    """Tell whether a pass cut short ends with what "ending 6 ch" says after it: worked only once."""
+    """Tell whether a pass cut short holds what "ending 6 ch" says after it: worked only once."""
     if not item.ending or not tail or not body:
         return False
+    if isinstance(body[-1], Chain) and isinstance(tail[0], Chain):
+        return True  # "ending with ch 2, dc in first sc": its chain stands for the last ch 5
     return any(
         type(each) is type(tail[0]) and replace(each, place=tail[0].place) == tail[0]
         for each in body

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import islice
 
 from coach.craft.beginning_chains import skip_at_hook
-from coach.craft.fabric import Kind, Run, opened, take
+from coach.craft.fabric import Kind, Run, cells_ahead, opened, take
 from coach.craft.hand import Hand
 from coach.craft.last_places import to_the_last
 from coach.craft.pattern import (
+    Bound,
     Noun,
     Of,
     Skip,
@@ -40,6 +42,8 @@ def skip(bench: Bench, item: Skip, hand: Hand) -> Hand:
         target = replace(target, which=Which.NEXT)
     if target.which is Which.FIRST and hand.standing and target.noun.of is not Of.SPACE:
         target = replace(target, which=Which.NEXT, count=target.count - 1)
+    if target.until is not None:
+        return _skip_up_to(bench, item, target.until, hand)
     if target.noun.of is Of.TURNING_CHAIN:
         return _skip_turning(bench, hand)
     if target.which is Which.LAST and target.noun.of is not Of.SPACE:
@@ -56,6 +60,22 @@ def skip(bench: Bench, item: Skip, hand: Hand) -> Hand:
     where = where_of(bench, target, Into.SPACE if spaces else Into.NEXT, got)
     block = Block("sk", target.count, where, uses=uses, uses_spaces=uses_spaces, color=hand.color)
     return moved_on(hand.making((), block), got, uses, uses_spaces)
+
+
+def _skip_up_to(bench: Bench, item: Skip, until: Bound, hand: Hand) -> Hand:
+    """A gap: from the space that the hook stands at, or from the next stitch, to the next space."""
+    which = Which.NEXT if until.noun.length is not None else Which.CORNER
+    end = Target(which, until.noun)
+    wanted = sought(bench, end, hand)
+    for cell in islice(cells_ahead(hand.rest), 1):
+        if wanted(cell):
+            hand = skip(bench, replace(item, target=replace(end, which=Which.NEXT)), hand)
+    got = take(hand.rest, 1, wanted)
+    if got.missing:
+        none_found(bench, got, end, hand, item.place)
+    if not got.passed:
+        return hand
+    return skip(bench, replace(item, target=Target(Which.NEXT, item.target.noun, got.passed)), hand)
 
 
 def _over_a_mesh(bench: Bench, hand: Hand) -> bool:

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from coach.craft.pattern import AS_FIRST, Noun, Of, Target, Which
 from coach.notation.cursor import Cursor
+from coach.notation.just_made import space_just_made, stitch_just_made
 from coach.notation.nouns import ANY, noun, space_ahead
 from coach.notation.reach import corner_of_three
 
@@ -34,6 +35,8 @@ def _places(cursor: Cursor, after_and: Target | None) -> Target | None:  # noqa:
     if cursor.takes("this", "that", "it"):
         inner = noun(cursor)
         return Target(Which.SAME, inner or ANY)
+    if (beside := stitch_just_made(cursor)) is not None:
+        return beside
     if cursor.takes("each"):
         return _each(cursor)
     if cursor.sees("alternate", "alt"):
@@ -68,7 +71,7 @@ def _places(cursor: Cursor, after_and: Target | None) -> Target | None:  # noqa:
     if cursor.takes("any", "one"):
         inner = noun(cursor)
         return Target(Which.ANY, inner) if inner else None
-    if (made := _just_made(cursor)) is not None:
+    if (made := space_just_made(cursor)) is not None:
         return made
     if cursor.takes("st", "sp") and cursor.takes("at"):
         _base_of_chain(cursor)
@@ -87,26 +90,6 @@ def _base_of_chain(cursor: Cursor) -> None:
         return
     if cursor.takes("-") or cursor.sees_kind("num"):
         cursor.number()
-
-
-def _just_made(cursor: Cursor) -> Target | None:
-    """ "sp just formed", "sp formed by joining dc", "joining dc": the space that the join made."""
-    start = cursor.at
-    if cursor.takes("join") and cursor.sees_kind("stitch"):
-        if cursor.next().text != "sl st":
-            cursor.takes("sp", "lp")
-            return Target(Which.SAME, Noun(Of.SPACE))
-    elif (inner := noun(cursor)) is not None and inner.of is Of.SPACE:
-        cursor.takes("just")
-        if cursor.takes("formed", "made", "created", "completed"):
-            if cursor.takes("by", "with"):
-                cursor.skip_fillers()
-                cursor.takes("join")
-                if cursor.sees_kind("stitch"):
-                    cursor.next()
-            return Target(Which.SAME, inner)
-    cursor.at = start
-    return None
 
 
 def _center_of_space(cursor: Cursor) -> Target | None:

@@ -28,9 +28,10 @@ from coach.notation.cursor import Cursor
 from coach.notation.groups import bracket, in_place_first
 from coach.notation.joins import joins
 from coach.notation.other_sides import loops_only
-from coach.notation.repeats import recapped, repeat, star, trailing
+from coach.notation.repeats import recapped, repeat, trailing
 from coach.notation.row_state import DEEPEST, SEPARATORS, STARS, Marks, RowState
 from coach.notation.skips import leaving, skipping
+from coach.notation.stars import star
 from coach.notation.stitch_words import stitches
 from coach.notation.tokens import Token
 from coach.notation.unknown_words import misread_stitch, unknown

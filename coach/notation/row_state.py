@@ -32,12 +32,16 @@ def repeated_marks(tokens: Sequence[Token]) -> set[str]:
 
 @dataclass(slots=True)
 class Marks:
-    """The stars of one row that are open: where each repeat begins, and where it may stop."""
+    """The stars of one row that are open: where each repeat begins, and where it may stop.
+
+    folded: what a repeat that is closed already held, for "rep from * to end" after other work.
+    """
 
     starts: dict[str, int] = field(default_factory=dict)
     places: dict[str, Place] = field(default_factory=dict)
     stops: dict[str, int] = field(default_factory=dict)
     used: set[str] = field(default_factory=set)
+    folded: dict[str, tuple[Instruction, ...]] = field(default_factory=dict)
 
 
 class RowState:

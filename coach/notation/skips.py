@@ -4,7 +4,18 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from coach.craft.pattern import Act, Instruction, Leave, Make, Noun, Of, Skip, Target, Which
+from coach.craft.pattern import (
+    Act,
+    Bound,
+    Instruction,
+    Leave,
+    Make,
+    Noun,
+    Of,
+    Skip,
+    Target,
+    Which,
+)
 from coach.notation.clauses import (
     clause_end,
     closing_bracket,
@@ -16,11 +27,12 @@ from coach.notation.nouns import ANY, noun
 from coach.notation.places import (
     places,
 )
+from coach.notation.reach import bound
 from coach.notation.row_state import RowState
 from coach.notation.unknown_words import raw
 
 
-def skipping(reader: RowState, items: list[Instruction]) -> list[Instruction] | None:  # noqa: PLR0912
+def skipping(reader: RowState, items: list[Instruction]) -> list[Instruction] | None:
     """ "sk next 2 sts", "miss 1 tr", "pass over next st", "sk first st"."""
     cursor = reader.cursor
     start = cursor.at
@@ -50,6 +62,15 @@ def skipping(reader: RowState, items: list[Instruction]) -> list[Instruction] | 
     if where is None:
         where = Target(Which.NEXT, ANY)
     _of_the_row_below(cursor)
+    gap = _up_to(reader, where, start) if count is None else None
+    return gap or _passed_over(reader, where, start, items)
+
+
+def _passed_over(
+    reader: RowState, where: Target, start: int, items: list[Instruction]
+) -> list[Instruction]:
+    """Return the skips of the places named, with what skipped chains at the hook count as."""
+    cursor = reader.cursor
     if where.noun.of is Of.CHAIN and where.noun.length is not None:
         where = replace(where, noun=Noun(Of.SPACE, None, where.noun.length))
     counts: str | None = None
@@ -82,6 +103,36 @@ def _hidden_behind(cursor: Cursor, items: list[Instruction]) -> bool:
         return False
     cursor.at = end
     return True
+
+
+def _up_to(reader: RowState, where: Target, start: int) -> list[Instruction] | None:
+    """ "sk all sts to next ch-1 sp": a gap as wide as what lies before the space.
+
+    The space at its far end belongs to the gap, unless the next words go into it.
+    """
+    cursor = reader.cursor
+    if where.noun.of is not Of.STITCH or where.which not in (Which.EACH, Which.NEXT):
+        return None
+    mark = cursor.at
+    between = cursor.takes("between")
+    stop = Bound("before", noun(cursor) or ANY) if between else bound(cursor)
+    if stop is None or stop.kind != "before" or stop.noun.of is not Of.SPACE:
+        cursor.at = mark
+        return None
+    place = cursor.place(start)
+    gap = Skip(Target(Which.EACH, where.noun, until=stop), place)
+    if _space_comes_next(reader):
+        return [gap]
+    return [gap, Skip(Target(Which.NEXT, stop.noun), place)]
+
+
+def _space_comes_next(reader: RowState) -> bool:
+    """Tell whether the next clause is worked into a space, or passes it over itself."""
+    cursor = reader.cursor
+    end = clause_end(cursor.tokens, cursor.at + 1, stop_at_comma=True)
+    words = cursor.tokens[cursor.at + 1 : end]
+    each = any(token.is_("each", "every", "across") for token in words)
+    return not each and any(token.is_("sp", "lp") for token in words)
 
 
 def _of_those_skipped(cursor: Cursor) -> bool:
