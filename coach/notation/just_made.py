@@ -39,8 +39,11 @@ def stitch_just_made(cursor: Cursor) -> Target | None:
     last = cursor.takes("last")
     if cursor.sees_kind("stitch") or cursor.sees("st"):
         cursor.next()
-        just = cursor.takes("just")
-        if (just or last) and cursor.takes("made", "worked", "completed"):
+        if cursor.takes("just"):
+            last = cursor.takes("made", "worked", "completed")
+        elif last is not None:  # "last st worked" is where the row before ended
+            last = cursor.takes("made")
+        if last is not None:
             return Target(Which.SAME, Noun(Of.SPACE))
     cursor.at = start
     return None
