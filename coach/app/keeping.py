@@ -13,7 +13,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from coach.craft.proof import Proof
-from coach.craft.stages import Stage
+from coach.craft.stages import Stage, foundation_of
 from coach.guide.commands import Command
 from coach.guide.place import Guide, Mode, Past, Piece
 from coach.guide.storing import from_plain, to_plain
@@ -36,12 +36,19 @@ class Kept:
 
 
 def fingerprint_of(proof: Proof) -> str:
-    """Return the fingerprint of what is worked: every row's name and words, and the foundation."""
+    """Return the fingerprint of what is worked: every row's name and words, and each foundation.
+
+    A piece that is laid out with one more foundation than before has other stages: a place that
+    was stored then is asked about, as in a pattern that was edited.
+    """
     digest = hashlib.sha256()
     foundation = proof.foundation
     if foundation is not None:
         digest.update(f"{foundation.kind} {foundation.chains}\n".encode())
-    for row in proof.rows:
+    for at, row in enumerate(proof.rows):
+        begun = foundation_of(proof, at) if at else None
+        if begun is not None:
+            digest.update(f"{begun.kind} {begun.chains}\n".encode())
         digest.update(f"{row.part}\t{row.label}\t{row.made}\t{row.text}\n".encode())
     return digest.hexdigest()[:16]
 

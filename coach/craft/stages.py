@@ -92,7 +92,7 @@ class Stage:
 def stages(proof: Proof) -> tuple[Stage, ...]:
     """Return every stage of *proof* in working order."""
     finishes = finishing(proof)
-    begun = {at: each for at in range(len(proof.rows)) if (each := _begun(proof, at))}
+    begun = {at: each for at in range(len(proof.rows)) if (each := foundation_of(proof, at))}
     if not proof.rows and proof.foundation is not None:
         begun[0] = proof.foundation
     of = len(begun) + len(proof.rows) + len(finishes)
@@ -169,7 +169,7 @@ def _worked(work: Sequence[Work]) -> bool:
     return any(True for _ in blocks(work))
 
 
-def _begun(proof: Proof, at: int) -> Foundation | None:
+def foundation_of(proof: Proof, at: int) -> Foundation | None:
     """Return what is made before row *at*, where a piece begins there; None where none does.
 
     A row of foundation stitches is chain and first row in one; a first round "in the ring"

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 
 import pytest
 
+from coach.app.proving import prove_text
 from coach.app.settings import Settings
 from coach.guide.commands import BINDINGS, TAKES_NUMBER, Command, binding_of
 from coach.guide.dialogue import RESTING
@@ -201,6 +203,30 @@ def test_an_edited_row_is_begun_anew_and_no_goes_back_to_the_start() -> None:
     assert (after.session.guide.step, after.display.view.at["row"]) == (0, 2)
     after.gives(Command.NO)
     assert after.display.view.headline == "Foundation"
+
+
+TWO_PIECES = """Gull (US terms)
+BODY
+Ch 9.
+Row 1: Sc in 2nd ch from hook and in each ch across, turn. (8 sc)
+TAIL
+Ch 7.
+Row 1: Sc in 2nd ch from hook and in each ch across, turn. (6 sc)
+Row 2: Ch 1, sc in each st across. (6 sc)
+"""
+
+
+def test_a_place_from_before_a_foundation_was_told_is_asked_about() -> None:
+    laid_out = prove_text(TWO_PIECES)
+    before = replace(laid_out, rows=tuple(replace(row, foundation=None) for row in laid_out.rows))
+    progress = MemoryProgress()
+    maker = Maker(before, progress=progress)
+    while maker.display.view.at["row"] != 2:
+        maker.gives(Command.NEXT)
+
+    after = Maker(laid_out, progress=progress)
+
+    assert "changed since you last worked on it. Shall we go on at Tail Row 2?" in after.first
 
 
 def test_a_place_that_can_not_be_read_is_told_and_the_work_begins() -> None:
