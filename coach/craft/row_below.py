@@ -20,6 +20,7 @@ from coach.craft.row_bench import Ground, RowResult
 from coach.craft.stated_counts import as_stated, total_of
 from coach.craft.tally import Tally
 from coach.craft.walk import Below, Walk
+from coach.craft.working import Block
 
 
 def ground_for(walk: Walk, line: Line) -> Ground:
@@ -50,10 +51,12 @@ def _chain_edge(walk: Walk, items: Sequence[Instruction]) -> int:
         return 0
     begun = [row for row in walk.rows if row.foundation is not None] or walk.rows[:1]
     first = begun[-1] if begun else None
-    if first is None or first.kind != "row" or first.spaces or first.worked is None:
+    if first is None or first.kind != "row" or first.spaces:
         return 0
     foundation = first.foundation or walk.foundation
-    return first.made if foundation is not None and foundation.kind == "chain" else 0
+    told_before = foundation is not None and foundation.kind == "chain"
+    in_the_row = any(block.role == "foundation" for block in first.work if isinstance(block, Block))
+    return first.made if in_the_row or (told_before and first.worked is not None) else 0
 
 
 def from_other_side(walk: Walk, items: tuple[Item, ...], *, join_first: bool) -> tuple[Item, ...]:

@@ -40,7 +40,7 @@ from coach.craft.problem import Place, Verdict
 from coach.craft.row_bench import Bench, Misfit
 from coach.craft.row_closings import act, join, leave, picot, sides
 from coach.craft.row_repeats import counted, open_outcomes
-from coach.craft.row_stitches import make, meets_the_first_chain
+from coach.craft.row_stitches import make, meets_the_first_chain, short_of_the_first_chain
 from coach.craft.skipping import skip
 
 MOST_OUTCOMES = 600  # ways of cutting one row's open repeats that are looked at
@@ -64,6 +64,8 @@ def outcomes(bench: Bench, items: Sequence[Instruction], hand: Hand) -> Iterator
             return
         if _may_only_join(bench, item, items[index + 1 :], hand):
             yield from outcomes(bench, (Join(item.place), *items[index + 1 :]), hand)
+        if short_of_the_first_chain(bench, item, hand):
+            return
         if is_open(item) and not meets_the_first_chain(bench, item, hand):
             tail = tuple(items[index + 1 :])
             for after in open_outcomes(bench, item, hand, tail):

@@ -218,13 +218,27 @@ def make_in(bench: Bench, item: Make, target: Target, hand: Hand) -> Hand:  # no
 
 def meets_the_first_chain(bench: Bench, item: Instruction, hand: Hand) -> bool:
     """ "Sc in each foundation ch" once the row below is all worked: the edge where the piece began."""
+    return _names_the_first_chain(bench, item, hand) and not stitches_left(hand.rest)
+
+
+def short_of_the_first_chain(bench: Bench, item: Instruction, hand: Hand) -> bool:
+    """Tell whether the first edge is named while a stretch before it has left some of the row below.
+
+    To stop short there would only serve a count that leaves out the chain.
+    """
+    left = stitches_left(hand.rest)
+    if not left or not hand.used or not _names_the_first_chain(bench, item, hand):
+        return False
+    return all(cell.kind is fabric.Kind.STITCH for cell in fabric.cells(bench.ground.below))
+
+
+def _names_the_first_chain(bench: Bench, item: Instruction, hand: Hand) -> bool:
     target = item.target if isinstance(item, Make) else None
     if target is None or target.which is not Which.EACH or target.until is not None or target.also:
         return False
     of = target.noun.of
     chains = of in {Of.CHAIN, Of.FREE_LOOP} or (of is Of.STITCH and hand.loops_free)
-    below = stitches_left(hand.rest)
-    return chains and bench.ground.chain_edge > 0 and not below and hand.chains_here < MOST_TURNED
+    return chains and bench.ground.chain_edge > 0 and hand.chains_here < MOST_TURNED
 
 
 def _in_the_space_of_the_join(bench: Bench, hand: Hand) -> Hand:
