@@ -7,14 +7,12 @@ source).
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from coach.craft.pattern import Line, Rerun, Stated
 from coach.craft.problem import Verdict
 from coach.craft.row_attempts import attempt
 from coach.craft.row_walk import work_row
 from coach.craft.stated_counts import total_of
-from coach.craft.walk import Walk, label_of
+from coach.craft.walk import Walk, label_of, tried_on
 
 _LOOKED_AHEAD = 400  # rows; a piece that shapes in every row has fewer
 
@@ -42,23 +40,7 @@ def _is_of_the_last(walk: Walk, line: Line) -> bool:
 
 def _last_made(walk: Walk, line: Line) -> int | None:
     """Return what the last of the rows makes; None where one of them does not fit."""
-    ahead = replace(
-        walk,
-        below=replace(walk.below),
-        rows=list(walk.rows),
-        problems=[],
-        told=set(),
-        slips=set(walk.slips),
-        lines=dict(walk.lines),
-        named=dict(walk.named),
-        rules=dict(walk.rules),
-        looked=set(),
-        twin_rows={},
-        memo={},
-        worked=[],
-        results_by_row=[],
-        disproved=set(walk.disproved),
-    )
+    ahead = tried_on(walk)
     for index in range(min(line.alike, _LOOKED_AHEAD)):
         number = None if line.number is None else line.number + index
         own = line.stated[0] if index == line.alike - 1 else ()

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from coach.craft.fabric import Item
 from coach.craft.gauge import Gauge
@@ -114,6 +114,35 @@ class Walk:
     disproved: set[Place] = field(default_factory=set)  # rows whose count later rows showed wrong
     results_by_row: list[RowResult] = field(default_factory=list)
     unit_sizes: dict[str, int] = field(default_factory=dict)
+
+
+def tried_on(walk: Walk) -> Walk:
+    """Return a copy to go on with and throw away: nothing that is noted on it reaches *walk*.
+
+    What is shared are stores of results that hold for both.
+    """
+    return replace(
+        walk,
+        rows=list(walk.rows),
+        problems=[],
+        looked=set(),
+        below=replace(walk.below),
+        lines=dict(walk.lines),
+        named=dict(walk.named),
+        splits=list(walk.splits),
+        worked=list(walk.worked),
+        rules=dict(walk.rules),
+        told=set(),
+        memo={},
+        slips=set(walk.slips),
+        starts=list(walk.starts),
+        twin_rows={},
+        end_counts=set(walk.end_counts),
+        meant=dict(walk.meant),
+        disproved=set(walk.disproved),
+        results_by_row=[],
+        unit_sizes=dict(walk.unit_sizes),
+    )
 
 
 def keep(walk: Walk, items: tuple[Item, ...]) -> None:
