@@ -12,8 +12,7 @@ from enum import StrEnum
 from typing import TypeAlias
 
 from coach.craft.color_plan import ColorPlan, Stripe
-from coach.craft.problem import Place, Problem
-from coach.craft.proof import NotInWords
+from coach.craft.problem import NotInWords, Place, Problem
 
 
 class Which(StrEnum):

@@ -45,3 +45,12 @@ class Problem:
     hint: str
     row: int | None = None
     label: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class NotInWords:
+    """A sentence that no one can be led through: why is "picture" or "at once" (two shapings)."""
+
+    line: int
+    sentence: str
+    why: str

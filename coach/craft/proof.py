@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from coach.craft.problem import Problem, Verdict
+from coach.craft.problem import NotInWords, Problem, Verdict
 from coach.craft.working import Work
 
 
@@ -92,15 +92,6 @@ class Multiple:
     plus: int
     unit: str
     base_chains: int
-
-
-@dataclass(frozen=True, slots=True)
-class NotInWords:
-    """A sentence that no one can be led through: why is "picture" or "at once" (two shapings)."""
-
-    line: int
-    sentence: str
-    why: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from coach.craft.fabric import Cell, Rest, Run, joined, opened, rest_of, without
+from coach.craft.fabric import Cell, Rest, Run, items_of, joined, opened, rest_of, without
 from coach.craft.hand import Hand
 from coach.craft.working import Block
 
@@ -63,8 +63,4 @@ def _between(before: Rest | None, after: Rest | None) -> list[Cell]:
 
 
 def _followed_by(rest: Rest | None, cells: list[Cell]) -> Rest | None:
-    items = []
-    while rest is not None:
-        items.append(rest.item)
-        rest = rest.next
-    return rest_of(joined([*items, *(Run(cell, 1) for cell in cells)]))
+    return rest_of(joined([*items_of(rest), *(Run(cell, 1) for cell in cells)]))

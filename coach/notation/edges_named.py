@@ -6,7 +6,9 @@ lie there may be told after it (common practice, no source).
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
+from dataclasses import replace
 
 from coach.notation.cursor import Cursor
 from coach.notation.tokens import Token
@@ -18,6 +20,16 @@ _ENDS_OF_STITCHES = ("top", "bottom", "lower", "upper", "foundation", "starting"
 _WHICH = ("first", "second", "other", "opposite", "next", "same", "third", "fourth", "rem", "last", "left", "right", "front", "back", "long", "short", "longer", "shorter", "armhole", "inner", "outer", "curved", "straight", "row")  # fmt: skip
 _EDGES = ("edge", "side", "top", "bottom", "armhole", "neck", "neckline", "opening", "slope")
 _CLAUSE_ENDS = (",", ";", ".", ":", "–", "(", ")", "]", "and", "then")
+# What a round along all its edges is said to go around.
+_WHOLE = (
+    "edge", "edges", "outside", "border", "perimeter", "sides", "blanket", "mat", "piece", "square", "afghan",
+    "throw", "shawl", "cloth", "rug", "cushion", "panel", "scarf", "cover", "bag", "motif", "pattern", "work",
+    "project", "swatch", "body", "top", "bottom", "brim", "opening", "neckline", "neck", "armhole", "cuff", "hem",
+    "runner", "coaster", "pad",
+)  # fmt: skip
+_AROUND_WHAT = (
+    "the", "all", "entire", "whole", "outer", "complete", "of", "four", "this", "your", "finished", "each",
+)  # fmt: skip
 
 
 def edge_named(cursor: Cursor) -> bool:
@@ -93,3 +105,72 @@ def _each_row_end(cursor: Cursor) -> bool:
     cursor.takes("-")
     cursor.takes("end")
     return cursor.now is None or cursor.sees(*_CLAUSE_ENDS)
+
+
+def is_edging(text: str) -> bool:
+    """Tell whether a sentence is a round along the edges that states its count."""
+    return _EDGING.match(text) is not None and _STATES.search(text) is not None
+
+
+_EDGING = re.compile(
+    r"\W*(?:(?:with|using)\s+[^.:]{1,40}?[.,]\s*)*(?:(?:re)?(?:join|attach)[^.]{0,50}[.,;]\s*)?(?:ch\s*1\s*[.,;]\s*)?(?:then\s+)?"
+    r"(?:work\s+)?(?:(?:one|1|a)\s+(?:round|rnd|row)\s+(?:of|in)\s+)?(?:\d+\s*)?(?:sc|hdc|dc|htr|(?:single|half\s+double|double)\s+crochet)\s+(?:evenly\s+)?(?:all\s+)?(?:a?round|along)\b",
+    re.IGNORECASE,
+)
+_STATES = re.compile(
+    r"[(\[]\s*\d+\s*(?:sts?|stitches|sc|hdc|dc|htr|tr)?[^()\[\]]*[)\]][\s.]*$|\b\d+\s*(?:sts?|stitches|sc|hdc|dc|htr|tr)?(?:\s+in\s+all)?[\s.]*$",
+    re.IGNORECASE,
+)
+
+
+def edges_in_short(tokens: Sequence[Token]) -> list[Token]:
+    """Return *tokens* with "sc around the blanket", "sc all round the outer edge" as "sc evenly around"."""
+    out: list[Token] = []
+    index = _one_round_of(tokens)
+    while index < len(tokens):
+        end = _edge_phrase(tokens, index)
+        after_stitch = any(token.kind == "stitch" for token in out[-3:])
+        if not end or not after_stitch or any(token.is_("evenly") for token in out[-3:]):
+            out.append(tokens[index])
+            index += 1
+            continue
+        word = tokens[index]
+        out += [replace(word, text="evenly"), replace(word, text="around")]
+        index = end
+    return out
+
+
+def _one_round_of(tokens: Sequence[Token]) -> int:
+    """Return the end of "work one round of" before a stitch; 0 without it."""
+    begin = next((at for at, each in enumerate(tokens[:2]) if not each.is_("work")), 0)
+    words = [token.text for token in tokens[begin : begin + 3]]
+    told = (
+        len(words) == 3
+        and words[0] in ("1", "one", "a")
+        and words[1:] in (["rnd", "of"], ["rnd", "in"])
+    )
+    return (
+        begin + 3 if told and len(tokens) > begin + 3 and tokens[begin + 3].kind == "stitch" else 0
+    )
+
+
+def _edge_phrase(tokens: Sequence[Token], index: int) -> int:
+    """Return the end of "around the outer edge of the blanket" that begins at *index*; 0 for none."""
+    at = index + tokens[index].is_("all", "right")
+    if at >= len(tokens) or not tokens[at].is_("around", "round", "along"):
+        return 0
+    at += 1
+    begin = at
+    named = False
+    while at < len(tokens) and tokens[at].kind == "word":
+        if tokens[at].text in _WHOLE:
+            named = True
+        elif not tokens[at].is_(*_AROUND_WHAT):
+            break
+        at += 1
+    whole = (
+        tokens[begin].is_("the", "all", "entire", "whole", "outer", "outside", "this")
+        if begin < len(tokens)
+        else False
+    )
+    return at if named and whole else 0

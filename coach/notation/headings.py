@@ -4,11 +4,9 @@ from __future__ import annotations
 
 import re
 
-from coach.notation.headers import header_at
-from coach.notation.lead import lead_kind
 from coach.notation.number_words import number_of
 from coach.notation.parts_in_prose import copies_in_prose, part_in_prose
-from coach.notation.run_in_headings import RING_ALONE, RING_START
+from coach.notation.run_in_headings import begins_work
 
 VERBS = re.compile(
     r"^\W*(?:fasten|weave|sew|join|block|cut|finish|begin|stuff|insert|leave|fold|turn|do not|don't|repeat|rep|work|make|with|note|lay|wet|pin|thread|change|keep|move|place|attach|embroider|close|press)\b",
@@ -74,12 +72,12 @@ def heading(text: str) -> str | None:
 def heading_over(text: str, following: str) -> str | None:
     """Return the name of a part written as a plain phrase ("Heel flap") over its own first row."""
     told = part_in_prose(text)
-    if told is not None and not text[told[1] :].strip() and _begins_rows(following):
+    if told is not None and not text[told[1] :].strip() and begins_work(following):
         return told[0]
     bare = _HOW_MANY.sub("", re.sub(r"\([^)]*\)", "", text).strip(_DRESS).rstrip(":").strip(_DRESS))
     if not _PHRASE.fullmatch(bare) or VERBS.match(bare) or _NO_NAME.search(bare):
         return None
-    return bare.title() if _begins_rows(following) else None
+    return bare.title() if begins_work(following) else None
 
 
 _PHRASE = re.compile(r"[A-Z][a-z'-]+(?: (?:[A-Za-z][a-z'-]*|&|#?\d)){1,4}")
@@ -89,18 +87,4 @@ _NO_NAME = re.compile(
     r"|\b(?:is|are|as|it|facing|hook|needle|yarn|colou?rs?|terms|sizes?|rows?|rnds?|rounds?|only|note|notes|tip|tips|chart|gauge|tension|swatch|"
     r"sc|hdc|dc|htr|tr|ch|st|sts|chain|stitch|stitches|crochet|abbreviations)\b",
     re.IGNORECASE,
-)
-
-
-def _begins_rows(text: str) -> bool:
-    """Tell whether a line begins a piece of work: Row 1, a foundation, a ring."""
-    header = header_at(text, bare=False)
-    if header is not None:
-        return header.numbers[:1] == (1,)
-    ring = RING_START.match(text) or RING_ALONE.fullmatch(text)
-    return lead_kind(text) == "start" or ring is not None or _FIRST_STEP.match(text) is not None
-
-
-_FIRST_STEP = re.compile(
-    r"\s*1\s*[.):]\s*(?:\d+\s*)?(?:sc|hdc|dc|htr|tr|inc|ch|mr|magic)\b", re.IGNORECASE
 )

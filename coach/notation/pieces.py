@@ -13,6 +13,7 @@ from dataclasses import replace
 from coach.notation.cleaning import CleanLine
 from coach.notation.color_pieces import without_color_lines
 from coach.notation.corrections import is_correction
+from coach.notation.edges_named import is_edging
 from coach.notation.headers import (
     Header,
     header_at,
@@ -31,10 +32,9 @@ from coach.notation.lead import (
 )
 from coach.notation.open_foundation import open_foundation
 from coach.notation.pattern_rows import CONTINUES, FORMS
-from coach.notation.picked_up import is_edging
 from coach.notation.piece import Piece
 from coach.notation.rejoined import joined_to_their_rows
-from coach.notation.run_in_headings import RING_ALONE, RING_START, run_in_heading
+from coach.notation.run_in_headings import FIRST_STEP, RING_ALONE, RING_START, run_in_heading
 
 FURNITURE = re.compile(
     r"^\W*(?:page\s+\d+(?:\s+of\s+\d+)?|\d+\s*/\s*\d+|.*[–-]\s*page\s+\d+\s+of\s+\d+|https?://\S+|www\.\S+.*|pin it!?|save\b.*|share\b.*|advertisement|print this|\(?c\)?\s*\d{4}\b.*|©.*|all rights reserved.*|copyright.*)\W*$",
@@ -121,14 +121,7 @@ def _edgings(pieces: list[Piece]) -> list[Piece]:
 
 def _first_step(pieces: Sequence[Piece], text: str) -> bool:
     """Tell whether a part's rounds are called by a bare number though others have names."""
-    return bool(pieces) and pieces[-1].kind == "part" and _FIRST_STEP.match(text) is not None
-
-
-# A note may be numbered too: "1. Ch 3 counts as dc."
-_FIRST_STEP = re.compile(
-    r"\s*1\s*[.):]\s*(?:with\s+\w+,?\s+)?(?:\d+\s*(?:sc|hdc|dc|htr|tr)\b|(?:sc|hdc|dc|htr|tr)\s*\d|mr\b|(?:make\s+)?(?:an?\s+)?(?:magic|adjustable)\b|ch\s*\d+\s*[,.;])(?!.*\bcounts?\b)",
-    re.IGNORECASE,
-)
+    return bool(pieces) and pieces[-1].kind == "part" and FIRST_STEP.match(text) is not None
 
 
 def _next_text(coming: Sequence[CleanLine | Piece]) -> str:
@@ -328,7 +321,3 @@ _WORK_LINE = re.compile(
     re.IGNORECASE,
 )
 _COUNTED = re.compile(r"(?:[)\]}>]|\d\s*(?:sts?|sc|dc|hdc|tr|htr)?)[\s.]*$", re.IGNORECASE)
-
-
-def _heading_like(text: str) -> bool:
-    return heading(text) is not None

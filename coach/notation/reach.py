@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from coach.craft.pattern import Bound, Noun, Of
 from coach.notation.cursor import Cursor
-from coach.notation.just_made import stitch_just_made
 from coach.notation.nouns import ANY, noun
 
 _EACH_WAY = ("across", "around", "along", "rnd", "throughout")
@@ -200,14 +199,6 @@ def _along_its_length(cursor: Cursor) -> bool:
     return False
 
 
-def _around_a_stitch(cursor: Cursor) -> bool:
-    """Tell whether "around" goes round the dc just made, and not round the piece."""
-    start = cursor.at
-    found = bool(cursor.takes("around")) and stitch_just_made(cursor) is not None
-    cursor.at = start
-    return found
-
-
 def runs_on(cursor: Cursor) -> bool:
     """Take "across", "around", "to end of row", "all the way around"; tell whether one was there."""
     start = cursor.at
@@ -221,10 +212,9 @@ def runs_on(cursor: Cursor) -> bool:
         cursor.skip_fillers()
         cursor.takes("row", "rnd", "piece", "ring", "edge", "ch")
         return True
-    along_a_place = cursor.sees("along") and cursor.ahead_is(
+    if cursor.sees("along") and cursor.ahead_is(
         1, "the", "skipped", "each", "edge", "side", "opening", "row"
-    )
-    if along_a_place or _around_a_stitch(cursor):
+    ):
         cursor.at = start
         return False
     if cursor.takes(*_EACH_WAY, "round"):

@@ -8,11 +8,11 @@ from collections.abc import Callable, Mapping, Sequence
 from coach.craft.pattern import Line, SpecialStitch
 from coach.craft.problem import Problem, Verdict
 from coach.notation.counts import counts_in, parted
-from coach.notation.edges_named import without_how_they_lie
+from coach.notation.edges_named import edges_in_short, without_how_they_lie
 from coach.notation.facts import Facts
 from coach.notation.joined_pieces import joined_to_others
 from coach.notation.left_out import without_none
-from coach.notation.picked_up import along_edges, edges_named, row_ends_named
+from coach.notation.picked_up import along_edges, row_ends_named
 from coach.notation.piece import Piece
 from coach.notation.pieces_joined_in_round import over_pieces
 from coach.notation.row_grammar import RowReader
@@ -55,7 +55,7 @@ def _read(piece: Piece, facts: Facts, base: str) -> Line:
     if len(tokens) > 2 and tokens[0].is_("start", "begin", "commence") and tokens[1].is_("with"):
         tokens = tokens[2:]
     body, stated = parted(tokens)
-    body = without_none(without_how_they_lie(edges_named(row_ends_named(body))))
+    body = without_none(without_how_they_lie(edges_in_short(row_ends_named(body))))
     if piece.count is not None:
         stated = counts_in(understood(tokens_of([piece.count]), facts.vocabulary)) or stated
     base = base_stitch(body) or base

@@ -27,9 +27,16 @@ RING_ALONE = re.compile(
 )
 
 
+# The first round of a part, called by a bare number. A note may be numbered too: "1. Ch 3 counts as dc."
+FIRST_STEP = re.compile(
+    r"\s*1\s*[.):]\s*(?:with\s+\w+,?\s+)?(?:\d+\s*(?:sc|hdc|dc|htr|tr)\b|(?:sc|hdc|dc|htr|tr)\s*\d|mr\b|(?:make\s+)?(?:an?\s+)?(?:magic|adjustable)\b|ch\s*\d+\s*[,.;])(?!.*\bcounts?\b)",
+    re.IGNORECASE,
+)
+
+
 def run_in_heading(text: str) -> tuple[str, int] | None:
     """Return the heading that a line of work begins with ("SOLE–With white, ch 11."), and its end."""
-    if (told := part_in_prose(text)) is not None and _work_follows(text[told[1] :]):
+    if (told := part_in_prose(text)) is not None and begins_work(text[told[1] :]):
         return told
     found = re.match(r"\s*(?P<name>[A-Z][A-Z &'/]{2,40}?)\s*[–:.]\s*(?=\S)", text)
     if found is None or re.match(r"(?:ROW|RND|ROUND|R|NOTE|CH)S?\b", found["name"]):
@@ -67,15 +74,16 @@ def _small_run_in_heading(text: str) -> tuple[str, int] | None:
     return found["name"].strip().title(), found.end()
 
 
-def _work_follows(rest: str) -> bool:
-    """Tell whether a chain, a ring or Row 1 follows on the same line."""
-    header = header_at(rest, bare=False)
+def begins_work(text: str) -> bool:
+    """Tell whether a piece of work begins with *text*: a chain, a ring, or its first row."""
+    header = header_at(text, bare=False)
     if header is not None:
         return header.numbers[:1] == (1,)
-    chain = FOUNDATION.match(rest)
+    chain = FOUNDATION.match(text)
     length = number_of(chain["after"] or chain["before"]) if chain else None
-    begins = length is not None and length > 1 and lead_kind(rest) == "start"
-    return begins or RING_START.match(rest) is not None or RING_ALONE.match(rest) is not None
+    begins = (chain is None or (length is not None and length > 1)) and lead_kind(text) == "start"
+    ring = RING_START.match(text) or RING_ALONE.match(text)
+    return begins or ring is not None or FIRST_STEP.match(text) is not None
 
 
 def _later_header(text: str) -> bool:

@@ -10,7 +10,7 @@ import re
 from collections.abc import Sequence
 
 from coach.craft.pattern import NoWords
-from coach.craft.proof import NotInWords
+from coach.craft.problem import NotInWords
 from coach.notation.number_words import number_of
 from coach.notation.piece import Piece
 

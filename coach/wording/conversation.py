@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
 
-from coach.craft.proof import NotInWords, Proof
+from coach.craft.problem import NotInWords
+from coach.craft.proof import Proof
 from coach.craft.proof import Question as OpenQuestion
 from coach.craft.stages import Stage
 from coach.craft.steps import Pace

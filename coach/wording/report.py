@@ -10,8 +10,8 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterator, Mapping, Sequence
 
-from coach.craft.problem import Place, Problem, Verdict
-from coach.craft.proof import NotInWords, Proof, ProvedRow
+from coach.craft.problem import NotInWords, Place, Problem, Verdict
+from coach.craft.proof import Proof, ProvedRow
 from coach.notation.writing_words import Terms
 
 WIDTH = 80

@@ -40,16 +40,6 @@ def test_a_star_that_was_never_set_is_still_told() -> None:
     assert came_to("sc 12", text) == "broken-notation"
 
 
-@pytest.mark.parametrize("beside", ["around post of dc just made", "around the dc just made"])
-def test_a_round_of_loops_begins_over_the_stitch_that_closed_the_last(beside: str) -> None:
-    text = (
-        f"Rnd 6: Ch 1, sc {beside}, *ch 5, sc in next ch-5 loop; rep from * around, ending with "
-        "ch 2, dc in first sc. (16 loops)"
-    )
-    assert came_to("round 16 x (sc, ch5)", text) == "ok 16/16 -> 16/16"
-    assert came_to("round 15 x (sc, ch5)", text) == "count-mismatch"
-
-
 def test_stitches_over_the_side_of_the_last_stitch_use_no_place() -> None:
     text = (
         "Row 3: Ch 1, sc in first st, *dc in next st, 3 dc around post of dc just made, sk 2 sts, "

@@ -60,13 +60,24 @@ def test_the_closing_stitch_makes_the_last_space_as_long_as_the_others() -> None
     assert came_to("round sc 48", text.replace("(16", "(15")) == "count-mismatch"
 
 
-@pytest.mark.parametrize("where", ["sp just formed", "sp formed by joining dc", "joining dc sp"])
-def test_the_next_round_begins_in_the_space_that_the_join_made(where: str) -> None:
+@pytest.mark.parametrize("ending", ["", "ending with "])
+@pytest.mark.parametrize(
+    "where",
+    [
+        "in sp just formed",
+        "in sp formed by joining dc",
+        "in joining dc sp",
+        "around post of dc just made",
+        "around the dc just made",
+    ],
+)
+def test_the_next_round_begins_in_the_space_that_the_join_made(where: str, ending: str) -> None:
     text = (
-        f"Rnd 5: Ch 1, sc in {where}, *ch 5, sc in next ch-5 sp; rep from * around, ch 2, dc in "
+        f"Rnd 5: Ch 1, sc {where}, *ch 5, sc in next ch-5 sp; rep from * around, {ending}ch 2, dc in "
         "first sc. (16 ch-5 sps)"
     )
     assert came_to("round 16 x (sc, ch5)", text) == "ok 16/16 -> 16/16"
+    # "ending with ch 2" adds no further ch 5 before it to meet the count
     assert came_to("round 15 x (sc, ch5)", text) == "count-mismatch"
 
 
