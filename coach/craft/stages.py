@@ -6,7 +6,7 @@ what the count must come to, where the first and the last stitch go). It chooses
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
@@ -99,7 +99,7 @@ def stages(proof: Proof) -> tuple[Stage, ...]:
     made: list[Stage] = []
     if begun and not proof.rows:
         made.append(_foundation_stage(begun[0], ends_of(proof).count))
-    for at, stage in enumerate(_row_stages(proof.rows, begun.get(0))):
+    for at, stage in enumerate(_row_stages(proof.rows, begun)):
         if at not in begun:
             made.append(stage)
             continue
@@ -204,8 +204,12 @@ def _foundation_stage(foundation: Foundation, ends: int) -> Stage:
     )
 
 
-def _row_stages(rows: Sequence[ProvedRow], foundation: Foundation | None) -> Iterator[Stage]:
-    """Yield the stage of each row; its number among all stages is not known here."""
+def _row_stages(rows: Sequence[ProvedRow], begun: Mapping[int, Foundation]) -> Iterator[Stage]:
+    """Yield the stage of each row; its number among all stages is not known here.
+
+    begun: the foundations of the pieces, by the row that they are made for. No yarn passes from
+    the last row of a piece to the next piece.
+    """
     places = _places(rows)
     repeats = _repeats(rows)
     stated = {row.label: row.made for row in rows if row.stated is not None}
@@ -214,7 +218,8 @@ def _row_stages(rows: Sequence[ProvedRow], foundation: Foundation | None) -> Ite
         work, _ = closing_actions(row.work)
         worked = [block for block in blocks(work) if not _is_chain_of_row(block)]
         stitches = [block for block in worked if not _is_join(block)]
-        after = rows[at + 1] if at + 1 < len(rows) else None
+        after = rows[at + 1] if at + 1 < len(rows) and at + 1 not in begun else None
+        foundation = begun.get(at) or begun.get(0)
         yield Stage(
             StageKind.ROUND if row.kind == "round" else StageKind.ROW,
             0,
@@ -242,7 +247,7 @@ def _row_stages(rows: Sequence[ProvedRow], foundation: Foundation | None) -> Ite
             below=below,
             color=_first_color(row.work) or (foundation.color if foundation else None),
             color_after=_color_brought_in(row, after),
-            color_before=_last_color(rows[:at], foundation),
+            color_before=_last_color(() if at in begun else rows[:at], foundation),
             waiting=waiting_yarn(rows, at) if _color_brought_in(row, after) else None,
             row_at=at,
             copies=row.copies,

@@ -53,6 +53,17 @@ def test_a_further_chain_is_told_with_its_length_and_its_yarn() -> None:
     assert opening(body).startswith("Body foundation: 6 chains in B.")
 
 
+def test_the_yarn_of_a_further_piece_does_not_come_in_at_the_end_of_the_one_before() -> None:
+    body = "BODY\nWith white, ch 6.\nRow 1: Sc in 2nd ch from hook and in each ch across. (5 sc)\n"
+    wing = body.replace("BODY", "WING").replace("white", "grey")
+    rows = [stage for stage in stages(prove_text(f"Gull\n{body}{wing}")) if stage.row is not None]
+
+    assert [(row.color, row.color_before, row.color_after) for row in rows] == [
+        ("white", "white", None),
+        ("grey", "grey", None),
+    ]
+
+
 def test_a_new_piece_is_not_turned_to() -> None:
     first_rows = [stage for stage in laid_out() if stage.label in {"Body Row 1", "Head Rnd 1"}]
 
