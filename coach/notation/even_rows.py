@@ -33,6 +33,8 @@ GOING_ON = re.compile(
     re.IGNORECASE,
 )
 
+# How all of these begin; nearly every row does not, and is looked at no further.
+_BEGINS = re.compile(r"\W*(?:(?:now|then)\s+)?(?:work|cont|carry|go|keep|crochet)", re.IGNORECASE)
 PLAIN = re.compile(
     rf"^\W*(?:(?:now|then)\s+)?(?:work\s+|(?:continue|cont|keep\s+on)\s+(?:to\s+)?)?(?:1\s*)?(?P<stitch>{_STITCH})\s+"
     r"(?:in(?:to)?\s+(?:each|every|all)\s+(?:sts?|stitch(?:es)?|sc|dc|hdc|tr|htr)\s*,?\s*)?(?:a?round|across|to\s+end)?\s*,?\s+for\s+(?:the\s+next\s+)?(?=\S+\s+(?:more\s+)?r)",
@@ -42,6 +44,8 @@ PLAIN = re.compile(
 
 def is_even(text: str) -> bool:
     """Tell whether *text* asks for rows without words of their own, and says how far they go."""
+    if _BEGINS.match(text) is None and PLAIN.match(text) is None:
+        return False
     text = in_figures(text)
     found = EVEN.match(text)
     if found and (found["how"] or re.match(r"\W*work\s+even", text, re.IGNORECASE)):

@@ -51,7 +51,7 @@ def segmented(lines: Sequence[CleanLine]) -> list[Piece]:
     letters = lettered_letters(line.text for line in lines)
     pieces: list[Piece] = []
     current: Piece | None = None
-    started = False
+    numbered = False
     coming = list(without_color_lines(lines))
     for index, line in enumerate(coming):
         if isinstance(line, Piece):
@@ -69,17 +69,17 @@ def segmented(lines: Sequence[CleanLine]) -> list[Piece]:
         if (named_by_letter := lettered(text, letters)) is not None:
             current = Piece("row", [(line, named_by_letter.end, len(text))], header=named_by_letter)
             pieces.append(current)
-            started = True
+            numbered = numbered or named_by_letter.bare
             continue
         going_on = current is not None and current.kind == "row" and _goes_on(current, text)
         if going_on and current is not None:
             current.spans.append((line, 0, len(text)))
             continue
-        bare = not named or (started and _numbered_bare(pieces)) or _first_step(pieces, text)
+        bare = not named or numbered or _first_step(pieces, text)
         cut = _cut(line, bare=bare) or _step_due(line, pieces)
         if cut is not None:
             current = _add(pieces, cut)
-            started = True
+            numbered = numbered or _numbered_bare(cut)
             continue
         whole = (line, 0, len(text))
         if current is not None and current.kind == "start" and ON_THE_CHAIN.match(text):

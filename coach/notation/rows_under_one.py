@@ -41,6 +41,8 @@ _WHOLE_ROW = re.compile(
     r"\b(?:a?round|across|(?:to|till)\s+(?:the\s+)?end|turn|join|sts?|stitch(?:es)?)\s*(?:[,.;]\s*)?(?:[(\[{][^()\[\]{}]*[)\]}]\s*)?[,.;]?\s*$",
     re.IGNORECASE,
 )
+_NAMES_ROWS = re.compile(rf"\b{_UNIT}", re.IGNORECASE)
+_REPEATS = re.compile(r"\brep", re.IGNORECASE)
 _MOST = 500  # rows that one number may stand for
 
 
@@ -101,6 +103,8 @@ _REST_OF_LENGTH = re.compile(r"[^.;(\[]*")
 
 def _told(text: str, own: int) -> tuple[int, bool, re.Match[str]] | None:
     """Return the number of rows told, whether they come after this one, and where it is said."""
+    if _NAMES_ROWS.search(text) is None and ("*" in text or _REPEATS.search(text) is None):
+        return None  # as nearly all rows are: the longer searches would find nothing
     for pattern in (_AGAIN, _FOR, _SO_MANY):
         for found in pattern.finditer(text):
             before = text[: found.start()]

@@ -28,6 +28,10 @@ _ROWS_FROM_CHART = re.compile(
     re.IGNORECASE,
 )
 _MOST_ROWS = 500
+# One of these is in every such sentence; most lines have none, and are looked at no further.
+_MAY_BE = re.compile(
+    r"phot|pic|imag|diagram|chart|schem|illus|video|shown|\bsame\s+time", re.IGNORECASE
+)
 
 
 def not_in_words(pieces: Sequence[Piece]) -> tuple[NotInWords, ...]:
@@ -37,6 +41,8 @@ def not_in_words(pieces: Sequence[Piece]) -> tuple[NotInWords, ...]:
         if piece.kind in ("colour", "part"):
             continue
         for line, start, end in piece.spans:
+            if not _MAY_BE.search(line.text, start, end):
+                continue
             for sentence in re.split(r"(?<=[.!?])\s+(?=[A-Z])", line.text[start:end].strip()):
                 if _SHOWN.search(sentence):
                     out.append(NotInWords(line.number, sentence, "picture"))
@@ -47,10 +53,10 @@ def not_in_words(pieces: Sequence[Piece]) -> tuple[NotInWords, ...]:
 
 def shapes_at_once(text: str) -> bool:
     """Tell whether a row's words are only two shapings at once: they name no place stitch by stitch."""
-    edges = re.findall(
-        r"\b(?:neck|armhole|side|front|sleeve|shoulder)\s+edge\b", text, re.IGNORECASE
-    )
-    return _AT_ONCE.search(text) is not None and bool(edges)
+    return _AT_ONCE.search(text) is not None and _EDGE.search(text) is not None
+
+
+_EDGE = re.compile(r"\b(?:neck|armhole|side|front|sleeve|shoulder)\s+edge\b", re.IGNORECASE)
 
 
 def rows_from_chart(piece: Piece, after: int) -> NoWords | None:
