@@ -13,7 +13,8 @@ from typing import Any
 
 from coach.app.row_steps import steps_of
 from coach.craft.fabric import CHAIN, Cell, Item, Kind, Run, Unit, cells_one_by_one, joined
-from coach.craft.pattern import Chain, Draft, Line, Make, SpecialStitch, Start
+from coach.craft.instruction import Chain, Make
+from coach.craft.pattern import Draft, Line, SpecialStitch, Start
 from coach.craft.problem import Verdict
 from coach.craft.proof import Proof
 from coach.craft.readings import prove

@@ -7,7 +7,8 @@ from typing import Any
 
 from coach.app.line_proving import prove_lines
 from coach.craft.ends import colors_of
-from coach.craft.pattern import Draft, Line, Of, Skip, makes_in
+from coach.craft.instruction import Of, Skip, makes_in
+from coach.craft.pattern import Draft, Line
 from coach.craft.proof import Proof, ProvedRow, Question, Reading
 from coach.craft.readings import prove
 from coach.craft.stitch import height

@@ -17,10 +17,7 @@ from coach.craft.fabric import (
     take,
 )
 from coach.craft.hand import Hand, stitches
-from coach.craft.pattern import (
-    Chain,
-    Skip,
-)
+from coach.craft.instruction import Chain, Skip
 from coach.craft.places_wanted import moved_on
 from coach.craft.row_bench import Bench, any_stitch
 from coach.craft.stitch import LEG, family, height

@@ -12,8 +12,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from coach.craft.fabric import Item, Run, space_cell, stitch_cell
+from coach.craft.instruction import Act, GroupIn, Instruction, Make, Of, Skip, Which
 from coach.craft.open_ends import demand_of, is_open
-from coach.craft.pattern import Act, GroupIn, Instruction, Line, Make, Of, Skip, Which
+from coach.craft.pattern import Line
 from coach.craft.row_bench import Ground
 
 

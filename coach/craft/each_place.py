@@ -23,16 +23,8 @@ from coach.craft.fabric import (
 )
 from coach.craft.groups_in_place import group_once
 from coach.craft.hand import Hand, items_made, merged_block, passes, stitches, tagged, work_done
+from coach.craft.instruction import Bound, EachOf, GroupIn, Make, Of, Target, Which
 from coach.craft.next_places import between, gap_ahead, has_groups, in_next, without_spaces
-from coach.craft.pattern import (
-    Bound,
-    EachOf,
-    GroupIn,
-    Make,
-    Of,
-    Target,
-    Which,
-)
 from coach.craft.places_wanted import corner_stitch, name_of, sought, target_of, what_is_there
 from coach.craft.problem import Verdict
 from coach.craft.row_bench import Bench, Misfit

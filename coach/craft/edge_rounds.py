@@ -10,22 +10,21 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from coach.craft.pattern import (
+from coach.craft.instruction import (
     Act,
     Chain,
     EachOf,
     GroupIn,
     Instruction,
     Join,
-    Line,
     Make,
     Noun,
     Of,
     Repeated,
-    Stated,
     Target,
     Which,
 )
+from coach.craft.pattern import Line, Stated
 
 _CORNER = re.compile(r"\bcorners?\b", re.IGNORECASE)
 _EDGE = Target(Which.NEXT, Noun(Of.ROW_END))

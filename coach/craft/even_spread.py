@@ -6,7 +6,7 @@ over worked plainly at the end (common practice, no source).
 
 from __future__ import annotations
 
-from coach.craft.pattern import Instruction, Make, Noun, Of, Repeated, Spread, Target, Which
+from coach.craft.instruction import Instruction, Make, Noun, Of, Repeated, Spread, Target, Which
 from coach.craft.problem import Verdict
 from coach.craft.row_bench import Misfit
 

@@ -5,14 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from coach.craft.hand import Hand, items_made, tagged, work_done
-from coach.craft.pattern import (
-    GroupIn,
-    Make,
-    Noun,
-    Of,
-    Target,
-    Which,
-)
+from coach.craft.instruction import GroupIn, Make, Noun, Of, Target, Which
 from coach.craft.places_wanted import name_of, over_several_kinds, position_of
 from coach.craft.row_bench import Bench
 from coach.craft.row_stitches import make_in

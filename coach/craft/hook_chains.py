@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from coach.craft.pattern import (
+from coach.craft.instruction import (
     Act,
     Chain,
     EachOf,

@@ -17,15 +17,8 @@ from coach.craft.fabric import (
     without,
 )
 from coach.craft.hand import Hand, stitches, tagged
+from coach.craft.instruction import Make, Noun, Of, Skip, Target, Which
 from coach.craft.last_places import to_the_last
-from coach.craft.pattern import (
-    Make,
-    Noun,
-    Of,
-    Skip,
-    Target,
-    Which,
-)
 from coach.craft.places_wanted import (
     corner_stitch,
     left_of,

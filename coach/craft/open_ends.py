@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from coach.craft.pattern import (
+from coach.craft.instruction import (
     EachOf,
     GroupIn,
     Instruction,

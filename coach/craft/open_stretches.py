@@ -8,16 +8,8 @@ from dataclasses import replace
 from coach.craft.each_place import each_of
 from coach.craft.fabric import stitches_left
 from coach.craft.hand import Hand
+from coach.craft.instruction import Bound, EachOf, GroupIn, Instruction, Make, Of, Which
 from coach.craft.open_ends import demand_of
-from coach.craft.pattern import (
-    Bound,
-    EachOf,
-    GroupIn,
-    Instruction,
-    Make,
-    Of,
-    Which,
-)
 from coach.craft.places_wanted import target_of
 from coach.craft.row_bench import Bench
 from coach.craft.spaces_as_chains import chains_opened

@@ -8,8 +8,7 @@ from dataclasses import replace
 from coach.craft import fabric
 from coach.craft.fabric import spaces_left, stitches_left
 from coach.craft.hand import Hand, items_made, work_done
-from coach.craft.last_places import rest_of_one_group
-from coach.craft.pattern import (
+from coach.craft.instruction import (
     Act,
     Chain,
     EachOf,
@@ -22,6 +21,7 @@ from coach.craft.pattern import (
     Skip,
     Which,
 )
+from coach.craft.last_places import rest_of_one_group
 from coach.craft.row_bench import Ground
 from coach.craft.working import Block
 

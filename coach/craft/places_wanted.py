@@ -15,15 +15,7 @@ from coach.craft.fabric import (
     rest_of,
 )
 from coach.craft.hand import Hand
-from coach.craft.pattern import (
-    EachOf,
-    GroupIn,
-    Make,
-    Noun,
-    Of,
-    Target,
-    Which,
-)
+from coach.craft.instruction import EachOf, GroupIn, Make, Noun, Of, Target, Which
 from coach.craft.problem import Place, Verdict
 from coach.craft.row_bench import Bench, Misfit, any_place, any_stitch
 from coach.craft.stitch import answers_to, called

@@ -7,16 +7,7 @@ from dataclasses import replace
 from coach.craft.fabric import CHAIN, Item, Run
 from coach.craft.gauge import gauge_from
 from coach.craft.part_again import part_again
-from coach.craft.pattern import (
-    Draft,
-    Entry,
-    Line,
-    NoWords,
-    Part,
-    PartAgain,
-    Rerun,
-    Start,
-)
+from coach.craft.pattern import Draft, Entry, Line, NoWords, Part, PartAgain, Rerun, Start
 from coach.craft.problem import Problem, Verdict
 from coach.craft.proof import Foundation, ProvedRow
 from coach.craft.range_counts import stated_of

@@ -8,8 +8,9 @@ from dataclasses import replace
 from itertools import combinations
 
 from coach.craft.customs import Key, choice, flipped, likely, what
+from coach.craft.instruction import makes_in
 from coach.craft.multiple import derived, stated_fault
-from coach.craft.pattern import Draft, Line, Rerun, Start, makes_in
+from coach.craft.pattern import Draft, Line, Rerun, Start
 from coach.craft.problem import Verdict
 from coach.craft.proof import Proof, Question, Reading
 from coach.craft.proving import walked

@@ -13,7 +13,7 @@ from coach.craft.fabric import (
     stitches_left,
 )
 from coach.craft.hand import Hand
-from coach.craft.pattern import (
+from coach.craft.instruction import (
     Bound,
     Chain,
     EachOf,

@@ -8,16 +8,8 @@ from dataclasses import replace
 from fractions import Fraction
 
 from coach.craft.color_plan import striped
-from coach.craft.pattern import (
-    Act,
-    Line,
-    Make,
-    Noun,
-    Of,
-    Rerun,
-    Target,
-    Which,
-)
+from coach.craft.instruction import Act, Make, Noun, Of, Target, Which
+from coach.craft.pattern import Line, Rerun
 from coach.craft.problem import Problem, Verdict
 from coach.craft.proof import ProvedRow
 from coach.craft.range_counts import not_its_own

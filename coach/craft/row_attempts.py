@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 from coach.craft import fabric
 from coach.craft.begun_elsewhere import begun_elsewhere
 from coach.craft.edge_rounds import along_the_edges
-from coach.craft.pattern import Act, Chain, Line, Of, Repeated, Skip, Stated
+from coach.craft.instruction import Act, Chain, Of, Repeated, Skip
+from coach.craft.pattern import Line, Stated
 from coach.craft.proof import ProvedRow
 from coach.craft.row_below import along_ends, ground_for
 from coach.craft.row_bench import Ground, RowResult

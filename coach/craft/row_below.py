@@ -6,15 +6,8 @@ from collections.abc import Sequence
 
 from coach.craft import fabric
 from coach.craft.fabric import Item
-from coach.craft.pattern import (
-    Act,
-    Chain,
-    Instruction,
-    Line,
-    Of,
-    Stated,
-    makes_in,
-)
+from coach.craft.instruction import Act, Chain, Instruction, Of, makes_in
+from coach.craft.pattern import Line, Stated
 from coach.craft.proof import ProvedRow
 from coach.craft.row_bench import Ground, RowResult
 from coach.craft.stated_counts import as_stated, total_of

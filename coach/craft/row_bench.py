@@ -11,10 +11,8 @@ from coach.craft.fabric import (
     Kind,
 )
 from coach.craft.hand import Hand
-from coach.craft.pattern import (
-    Instruction,
-    SpecialStitch,
-)
+from coach.craft.instruction import Instruction
+from coach.craft.pattern import SpecialStitch
 from coach.craft.problem import Place, Verdict
 from coach.craft.working import Work
 

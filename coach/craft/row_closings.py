@@ -16,15 +16,8 @@ from coach.craft.fabric import (
     take,
 )
 from coach.craft.hand import Hand, items_made, work_done
+from coach.craft.instruction import Act, Join, Leave, Of, Picot, Sides
 from coach.craft.next_places import check_chain
-from coach.craft.pattern import (
-    Act,
-    Join,
-    Leave,
-    Of,
-    Picot,
-    Sides,
-)
 from coach.craft.places_wanted import moved_on
 from coach.craft.row_bench import Bench, any_stitch
 from coach.craft.stitch import height

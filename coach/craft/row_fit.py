@@ -18,9 +18,7 @@ from coach.craft.hook_chains import (
     with_chains_worked,
     with_hook_skipped,
 )
-from coach.craft.open_ends import is_open
-from coach.craft.passed_unsaid import settled
-from coach.craft.pattern import (
+from coach.craft.instruction import (
     Act,
     Chain,
     EachOf,
@@ -31,8 +29,10 @@ from coach.craft.pattern import (
     Make,
     Repeated,
     Skip,
-    SpecialStitch,
 )
+from coach.craft.open_ends import is_open
+from coach.craft.passed_unsaid import settled
+from coach.craft.pattern import SpecialStitch
 from coach.craft.problem import Place, Verdict
 from coach.craft.row_bench import Bench, Ground, Misfit, RowResult, Switches
 from coach.craft.row_closings import leave

@@ -7,16 +7,8 @@ from dataclasses import replace
 from coach.craft.beginning_chains import stand
 from coach.craft.fabric import Item, Rest, Run, cells_one_by_one
 from coach.craft.hand import Hand
-from coach.craft.pattern import (
-    Chain,
-    Instruction,
-    Make,
-    Of,
-    Repeated,
-    SpecialStitch,
-    Target,
-    Which,
-)
+from coach.craft.instruction import Chain, Instruction, Make, Of, Repeated, Target, Which
+from coach.craft.pattern import SpecialStitch
 from coach.craft.row_bench import Bench
 
 

@@ -17,8 +17,7 @@ from coach.craft.even_spread import evenly
 from coach.craft.fabric import stitches_left
 from coach.craft.groups_in_place import group
 from coach.craft.hand import Hand
-from coach.craft.open_ends import is_open
-from coach.craft.pattern import (
+from coach.craft.instruction import (
     Act,
     Chain,
     EachOf,
@@ -35,6 +34,7 @@ from coach.craft.pattern import (
     Spread,
     Which,
 )
+from coach.craft.open_ends import is_open
 from coach.craft.places_wanted import begun_at, sought
 from coach.craft.problem import Place, Verdict
 from coach.craft.row_bench import Bench, Misfit

@@ -9,13 +9,10 @@ from coach.craft.fabric import (
     stitches_left,
 )
 from coach.craft.hand import Hand, items_made, work_done
+from coach.craft.instruction import Instruction, Repeated
 from coach.craft.open_ends import demand_of
 from coach.craft.open_stretches import open_each
 from coach.craft.pass_runs import Runs, come_round, stretched, wound_on
-from coach.craft.pattern import (
-    Instruction,
-    Repeated,
-)
 from coach.craft.problem import Verdict
 from coach.craft.repeat_ends import bound_met, clear_bound, ends_of, named_bound, said_again
 from coach.craft.row_bench import Bench, Misfit

@@ -14,8 +14,7 @@ from coach.craft.fabric import (
     take,
 )
 from coach.craft.hand import Hand, items_made, tagged
-from coach.craft.next_places import between, in_next, in_turning_chain, made_in, without_spaces
-from coach.craft.pattern import (
+from coach.craft.instruction import (
     AS_FIRST,
     Chain,
     EachOf,
@@ -25,10 +24,11 @@ from coach.craft.pattern import (
     Make,
     Noun,
     Of,
-    SpecialStitch,
     Target,
     Which,
 )
+from coach.craft.next_places import between, in_next, in_turning_chain, made_in, without_spaces
+from coach.craft.pattern import SpecialStitch
 from coach.craft.places_wanted import begun_at, moved_on, over_several_kinds, sought
 from coach.craft.row_bench import Bench, any_stitch
 from coach.craft.row_closings import join

@@ -8,11 +8,8 @@ from coach.craft import fabric
 from coach.craft.edge_rounds import number_left_open
 from coach.craft.fabric import Item
 from coach.craft.fault_words import message_of, stated_message
-from coach.craft.pattern import (
-    Instruction,
-    Line,
-    Stated,
-)
+from coach.craft.instruction import Instruction
+from coach.craft.pattern import Line, Stated
 from coach.craft.problem import Place, Problem, Verdict
 from coach.craft.proof import ProvedRow
 from coach.craft.row_attempts import Attempt, attempt, on_both, on_the_twin

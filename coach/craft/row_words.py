@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from coach.craft.next_places import BEHIND
-from coach.craft.pattern import (
+from coach.craft.instruction import (
     Act,
     Chain,
     EachOf,
@@ -20,11 +19,12 @@ from coach.craft.pattern import (
     Repeated,
     Sides,
     Skip,
-    SpecialStitch,
     Target,
     Which,
     makes_in,
 )
+from coach.craft.next_places import BEHIND
+from coach.craft.pattern import SpecialStitch
 
 
 def without_closing_chain(

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from coach.craft.customs import Key, choice, what
-from coach.craft.pattern import Act, Chain, Draft, GroupIn, Line, Make, Of, Stated, Which
+from coach.craft.instruction import Act, Chain, GroupIn, Make, Of, Which
+from coach.craft.pattern import Draft, Line, Stated
 from coach.craft.problem import Verdict
 from coach.craft.proof import Question, Reading
 from coach.craft.walk import Walk

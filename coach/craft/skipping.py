@@ -8,15 +8,8 @@ from itertools import islice
 from coach.craft.beginning_chains import skip_at_hook
 from coach.craft.fabric import Kind, Run, cells_ahead, opened, take
 from coach.craft.hand import Hand
+from coach.craft.instruction import Bound, Noun, Of, Skip, Target, Which
 from coach.craft.last_places import to_the_last
-from coach.craft.pattern import (
-    Bound,
-    Noun,
-    Of,
-    Skip,
-    Target,
-    Which,
-)
 from coach.craft.places_wanted import moved_on, none_found, sought, where_of
 from coach.craft.row_bench import Bench, any_stitch
 from coach.craft.working import Block, Into, Where

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
-from coach.craft.pattern import GroupIn, Instruction, Make, Repeated, Skip
+from coach.craft.instruction import GroupIn, Instruction, Make, Repeated, Skip
 from coach.craft.stitch import called, full_name
 
 STEPS = (1, -1, 2, -2)

@@ -7,7 +7,7 @@ from dataclasses import replace
 from coach.craft import fabric
 from coach.craft.fabric import CHAIN, Item, Kind, Rest, Run, Section, opened, rest_of, without
 from coach.craft.hand import Hand
-from coach.craft.pattern import Of, Target, Which
+from coach.craft.instruction import Of, Target, Which
 from coach.craft.row_bench import Bench
 
 

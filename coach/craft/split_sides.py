@@ -12,7 +12,8 @@ from dataclasses import dataclass
 
 from coach.craft import fabric
 from coach.craft.fabric import Item, items_of, rest_of, take
-from coach.craft.pattern import Act, Instruction, Leave, Line, Of, Skip, Target, Which
+from coach.craft.instruction import Act, Instruction, Leave, Of, Skip, Target, Which
+from coach.craft.pattern import Line
 from coach.craft.row_bench import Ground, any_stitch
 from coach.craft.working import Action, Block, Into, Where, Work
 

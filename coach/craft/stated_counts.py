@@ -6,11 +6,8 @@ from collections.abc import Mapping, Sequence
 
 from coach.craft import fabric
 from coach.craft.fabric import Item, Run, space_cell, stitch_cell
-from coach.craft.pattern import (
-    Line,
-    Of,
-    Stated,
-)
+from coach.craft.instruction import Of
+from coach.craft.pattern import Line, Stated
 from coach.craft.stitch import answers_to
 from coach.craft.tally import Tally
 from coach.craft.walk import Walk

@@ -8,7 +8,8 @@ from dataclasses import dataclass, field
 
 from coach.craft import fabric
 from coach.craft.fabric import Cell, Item, Kind, Run, Section, Unit
-from coach.craft.pattern import Noun, Of, Stated
+from coach.craft.instruction import Noun, Of
+from coach.craft.pattern import Stated
 from coach.craft.stitch import ONE_TOP, answers_to, family, legs
 from coach.craft.working import Block, Group, Passes, Work
 

@@ -7,15 +7,8 @@ from dataclasses import dataclass, field, replace
 
 from coach.craft.fabric import Item
 from coach.craft.gauge import Gauge
-from coach.craft.pattern import (
-    Chain,
-    Draft,
-    Instruction,
-    Line,
-    Make,
-    Start,
-    Stated,
-)
+from coach.craft.instruction import Chain, Instruction, Make
+from coach.craft.pattern import Draft, Line, Start, Stated
 from coach.craft.problem import Place, Problem, Verdict
 from coach.craft.proof import Foundation, ProvedRow
 from coach.craft.row_bench import RowResult, Switches

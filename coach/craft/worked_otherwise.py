@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from coach.craft.pattern import (
+from coach.craft.instruction import (
     Act,
     Bound,
     Chain,

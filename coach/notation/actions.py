@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from coach.craft.pattern import Act, Instruction, Make, Of, Sides, Target, Which
+from coach.craft.instruction import Act, Instruction, Make, Of, Sides, Target, Which
 from coach.notation.clauses import clause_end, stops_before_last, worked_yet
 from coach.notation.nouns import ANY
 from coach.notation.other_sides import both_layers, other_side, rotated_to

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from coach.craft.pattern import Act, Chain, Instruction, Make, Of, Skip
+from coach.craft.instruction import Act, Chain, Instruction, Make, Of, Skip
 from coach.craft.stitch import LEG, ONE_TOP, family, legs
 from coach.notation.clauses import colour_name
 from coach.notation.counts_as import counts_as_remark

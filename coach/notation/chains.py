@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from coach.craft.pattern import Chain, Instruction, Picot
+from coach.craft.instruction import Chain, Instruction, Picot
 from coach.notation.clauses import closing_bracket, lone_one
 from coach.notation.counts_as import counts_as_remark
 from coach.notation.cursor import Cursor

@@ -10,20 +10,8 @@ import re
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from coach.craft.pattern import (
-    Chain,
-    Entry,
-    GroupIn,
-    Instruction,
-    Line,
-    Make,
-    Noun,
-    Of,
-    Repeated,
-    Rerun,
-    SpecialStitch,
-    Stated,
-)
+from coach.craft.instruction import Chain, GroupIn, Instruction, Make, Noun, Of, Repeated
+from coach.craft.pattern import Entry, Line, Rerun, SpecialStitch, Stated
 
 BLOCK_WORDS = ("block",)
 _HUNG = re.compile(

@@ -9,18 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
-from coach.craft.pattern import (
-    Chain,
-    Entry,
-    Line,
-    Make,
-    Noun,
-    Of,
-    Rerun,
-    Skip,
-    SpecialStitch,
-    Stated,
-)
+from coach.craft.instruction import Chain, Make, Noun, Of, Skip
+from coach.craft.pattern import Entry, Line, Rerun, SpecialStitch, Stated
 
 
 def counted_in_squares(

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from coach.craft.pattern import Noun, Of, Stated
+from coach.craft.instruction import Noun, Of
+from coach.craft.pattern import Stated
 from coach.notation.cursor import Cursor
 from coach.notation.nouns import PREPOSITIONS, noun
 from coach.notation.tokens import Token

@@ -11,7 +11,7 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from coach.craft.pattern import Instruction
+from coach.craft.instruction import Instruction
 
 _STITCH = r"(?P<stitch>dc|tr|dtr|hdc|htr|double crochet|treble crochet|treble)"
 _CHAINS = r"(?:(?:ch|chain)\s*(?P<one>[125])|(?P<two>[125])\s*ch)\b(?![-\s]*(?:sp|lp|loop))"

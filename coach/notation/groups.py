@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from coach.craft.pattern import (
+from coach.craft.instruction import (
     Act,
     Chain,
     GroupIn,

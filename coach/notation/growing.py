@@ -10,7 +10,8 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from coach.craft.pattern import Instruction, Line, Make, Of, Part, Repeated, Stated, Which
+from coach.craft.instruction import Instruction, Make, Of, Repeated, Which
+from coach.craft.pattern import Line, Part, Stated
 from coach.craft.stitch import legs
 from coach.notation.counts import parted
 from coach.notation.facts import Facts

@@ -9,7 +9,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from coach.craft.pattern import Act, Instruction, Make, Of, Repeated, Which
+from coach.craft.instruction import Act, Instruction, Make, Of, Repeated, Which
 
 _OTHER = re.compile(
     r"(?:of\s+|on\s+)?(?:the\s+)?(?:(?:first|second|third|previous|last|other|adjoining|adjacent|next|neighbou?ring|corresponding)\s+)?"

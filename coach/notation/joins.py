@@ -8,7 +8,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from coach.craft.pattern import Act, Chain, Instruction, Join, Make, Noun, Of, Skip, Target, Which
+from coach.craft.instruction import (
+    Act,
+    Chain,
+    Instruction,
+    Join,
+    Make,
+    Noun,
+    Of,
+    Skip,
+    Target,
+    Which,
+)
 from coach.notation.clauses import clause_end, colour_name, first_chain, joins_yarn, worked_yet
 from coach.notation.nouns import PREPOSITIONS
 from coach.notation.row_state import RowState

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from coach.craft.pattern import Noun, Of, Target, Which
+from coach.craft.instruction import Noun, Of, Target, Which
 from coach.notation.cursor import Cursor
 from coach.notation.nouns import noun
 

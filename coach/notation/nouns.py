@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from coach.craft.pattern import Noun, Of
+from coach.craft.instruction import Noun, Of
 from coach.notation.cursor import Cursor
 
 PREPOSITIONS = (

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from coach.craft.pattern import Act, Instruction, Of, Sides
+from coach.craft.instruction import Act, Instruction, Of, Sides
 from coach.notation.clauses import clause_end
 from coach.notation.cursor import Cursor
 from coach.notation.nouns import noun

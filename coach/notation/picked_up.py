@@ -12,7 +12,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import TypeGuard
 
-from coach.craft.pattern import Act, Chain, Instruction, Make, Noun, Of, Skip, Stated, Target, Which
+from coach.craft.instruction import Act, Chain, Instruction, Make, Noun, Of, Skip, Target, Which
+from coach.craft.pattern import Stated
 from coach.notation.edges_named import MOST_IN_ONE
 from coach.notation.tokens import Token
 

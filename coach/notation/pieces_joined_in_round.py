@@ -11,7 +11,8 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from coach.craft.pattern import Act, Instruction, Make, Noun, Of, Stated, Target, Which
+from coach.craft.instruction import Act, Instruction, Make, Noun, Of, Target, Which
+from coach.craft.pattern import Stated
 from coach.craft.problem import Place
 from coach.notation.tokens import Token
 

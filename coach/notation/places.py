@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from coach.craft.pattern import AS_FIRST, Noun, Of, Target, Which
+from coach.craft.instruction import AS_FIRST, Noun, Of, Target, Which
 from coach.notation.cursor import Cursor
 from coach.notation.just_made import space_just_made, stitch_just_made
 from coach.notation.nouns import ANY, noun, space_ahead

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from coach.craft.pattern import Bound, Noun, Of
+from coach.craft.instruction import Bound, Noun, Of
 from coach.notation.cursor import Cursor
 from coach.notation.nouns import ANY, noun
 

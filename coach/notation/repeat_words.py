@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from coach.craft.pattern import Bound
+from coach.craft.instruction import Bound
 from coach.notation.cursor import Cursor
 from coach.notation.reach import bound, runs_on
 

@@ -5,15 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from coach.craft.pattern import (
-    Act,
-    Chain,
-    GroupIn,
-    Instruction,
-    Make,
-    Repeated,
-    Which,
-)
+from coach.craft.instruction import Act, Chain, GroupIn, Instruction, Make, Repeated, Which
 from coach.craft.problem import Verdict
 from coach.notation.clauses import (
     clause_end,

@@ -10,7 +10,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from coach.craft.pattern import Act, Instruction, Make, Rerun, Skip, Which
+from coach.craft.instruction import Act, Instruction, Make, Skip, Which
+from coach.craft.pattern import Rerun
 from coach.craft.problem import Place
 from coach.notation.color_rows import stripes_of_repeat
 from coach.notation.counts import parted

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
-from coach.craft.pattern import Instruction, SpecialStitch
+from coach.craft.instruction import Instruction
+from coach.craft.pattern import SpecialStitch
 from coach.craft.problem import Place, Problem, Verdict
 from coach.notation.cursor import Cursor
 from coach.notation.tokens import Token

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from coach.craft.pattern import EachOf, GroupIn, Instruction, Line, Make, Repeated, Stated
+from coach.craft.instruction import EachOf, GroupIn, Instruction, Make, Repeated
+from coach.craft.pattern import Line, Stated
 from coach.craft.problem import Place
 from coach.notation.piece import Piece
 

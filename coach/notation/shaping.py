@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from coach.craft.pattern import Instruction, Make, Spread, Which
+from coach.craft.instruction import Instruction, Make, Spread, Which
 from coach.craft.stitch import legs
 from coach.notation.reach import runs_on
 from coach.notation.row_state import RowState

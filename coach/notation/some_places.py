@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from coach.craft.pattern import GroupIn, Instruction, Make, Of, Repeated, Skip, Target, Which
+from coach.craft.instruction import GroupIn, Instruction, Make, Of, Repeated, Skip, Target, Which
 from coach.craft.stitch import legs
 from coach.notation.cursor import Cursor
 from coach.notation.nouns import ANY, noun

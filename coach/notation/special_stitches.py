@@ -9,7 +9,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping, Sequence
 
-from coach.craft.pattern import Act, GroupIn, Instruction, Make, SpecialStitch
+from coach.craft.instruction import Act, GroupIn, Instruction, Make
+from coach.craft.pattern import SpecialStitch
 from coach.craft.stitch import ONE_TOP
 from coach.notation.cleaning import clean_line
 from coach.notation.filet_squares import defines_square, filet_square, name_of_square

@@ -4,15 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from coach.craft.pattern import (
-    GroupIn,
-    Instruction,
-    Make,
-    Of,
-    Repeated,
-    Skip,
-    Which,
-)
+from coach.craft.instruction import GroupIn, Instruction, Make, Of, Repeated, Skip, Which
 from coach.craft.problem import Verdict
 from coach.notation.clauses import (
     settled,

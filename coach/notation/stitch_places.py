@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from coach.craft.pattern import Instruction, Make, Noun, Of, Skip, Target, Which
+from coach.craft.instruction import Instruction, Make, Noun, Of, Skip, Target, Which
 from coach.notation.clauses import clause_end, closing_bracket
 from coach.notation.counts_as import counts_as_remark
 from coach.notation.cursor import Cursor

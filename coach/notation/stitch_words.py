@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from coach.craft.pattern import (
+from coach.craft.instruction import (
     Act,
     Chain,
     GroupIn,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from coach.craft.pattern import Bound, Noun, Of, Target, Which
+from coach.craft.instruction import Bound, Noun, Of, Target, Which
 from coach.notation.cursor import Cursor
 from coach.notation.nouns import PREPOSITIONS, noun, space_ahead
 from coach.notation.places import places, worked_into

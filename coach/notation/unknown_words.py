@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from coach.craft.pattern import Act, Instruction
+from coach.craft.instruction import Act, Instruction
 from coach.craft.problem import Verdict
 from coach.notation.clauses import clause_end
 from coach.notation.nouns import PREPOSITIONS

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from coach.craft.pattern import (
+from coach.craft.instruction import (
     Bound,
     EachOf,
     GroupIn,

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from coach.craft.pattern import (
+from coach.craft.instruction import (
     Act,
     Chain,
     EachOf,
@@ -23,10 +23,10 @@ from coach.craft.pattern import (
     Repeated,
     Sides,
     Skip,
-    Stated,
     Target,
     Which,
 )
+from coach.craft.pattern import Stated
 from coach.craft.stitch import LEG, legs
 from coach.notation.words import Vocabulary
 from coach.notation.writing_words import (

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from coach.craft.pattern import Bound, Noun, Of, Target, Which
+from coach.craft.instruction import Bound, Noun, Of, Target, Which
 from coach.craft.stitch import called
 from coach.notation.cleaning import CleanLine
 from coach.notation.tokens import Token, tokens_of

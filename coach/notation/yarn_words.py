@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from coach.craft.pattern import Act, Instruction, Make
+from coach.craft.instruction import Act, Instruction, Make
 from coach.notation.clauses import clause_end, colour_name
 from coach.notation.cursor import Cursor
 from coach.notation.remarks import KNOWN

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from coach.app.proving import prove_text
-from coach.craft.pattern import Line, makes_in
+from coach.craft.instruction import makes_in
+from coach.craft.pattern import Line
 from coach.notation.reading import read
 
 STRIP = "Strip\nUS terms\nCh 11.\nRow 1: Sc in 2nd ch from hook and in each ch across. (10 sc)\n"

@@ -12,26 +12,22 @@ from hypothesis import given, settings
 from hypothesis import strategies as some
 
 from coach.app.proving import prove_text
-from coach.craft.pattern import (
+from coach.craft.instruction import (
     Act,
     Bound,
     Chain,
-    Draft,
     GroupIn,
     Instruction,
     Join,
-    Line,
     Make,
     Noun,
     Of,
     Repeated,
-    Rerun,
     Skip,
-    Start,
-    Stated,
     Target,
     Which,
 )
+from coach.craft.pattern import Draft, Line, Rerun, Start, Stated
 from coach.craft.problem import Place, Verdict
 from coach.craft.proof import ProvedRow
 from coach.craft.working import Action, Block, Passes, Work
