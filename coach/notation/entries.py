@@ -31,7 +31,7 @@ from coach.notation.pattern_rows import (
     repeated_at_once,
 )
 from coach.notation.piece import Piece
-from coach.notation.remarks import BY_COLOUR, SHOWN
+from coach.notation.remark_words import BY_COLOUR, SHOWN
 from coach.notation.row_repeats import really_rerun, repeats_rows, rerun, then_again
 from coach.notation.row_text import read_line
 from coach.notation.rows_under_one import Several, numbered_on, several, under_one_number

@@ -69,7 +69,7 @@ def _before_the_work(tokens: Sequence[Token], start: int, end: int) -> int:
 
 def unknown_stitch(reader: RowState, words: Sequence[Token], first: Token) -> bool:
     """A strange word with a place after it ("crumb in next st") is a stitch nobody defined."""
-    from coach.notation.remarks import KNOWN  # noqa: PLC0415
+    from coach.notation.remark_words import KNOWN  # noqa: PLC0415
 
     if first.text in KNOWN and first.text not in ("de", "do", "so"):
         return False

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from coach.craft.instruction import Act, Instruction, Make
 from coach.notation.clauses import clause_end, colour_name
 from coach.notation.cursor import Cursor
-from coach.notation.remarks import KNOWN
+from coach.notation.remark_words import KNOWN
 from coach.notation.row_state import RowState
 from coach.notation.tokens import Token
 
