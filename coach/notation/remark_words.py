@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-KNOWN = frozenset(
-    """
+_PLAIN = """
 a about above across add adding adjustable after again all along also always an and any approx
 are arm armhole around as at back be because been before beg begin beginning begins being below
 between big bit blo block bobble body border both bottom break brim but by can careful carefully
@@ -31,8 +30,8 @@ tie tight tighten tightly time times to toe together too top total trim turn tur
 twisting two under unjoined until up us use using v-st wait want way we we'll we're weave
 weaving when where which while will with within without won't work worked working wrap wrong ws
 yarn yarn-over yarns yet yo yoh you you'll you're your yrh
-    """.split()
-)
+"""
+KNOWN = frozenset(_PLAIN.split())
 
 SHOWN = (
     "chart",

@@ -7,7 +7,8 @@ from collections.abc import Callable, Mapping, Sequence
 
 from coach.craft.pattern import Line, SpecialStitch
 from coach.craft.problem import Problem, Verdict
-from coach.notation.counts import counts_in, parted
+from coach.notation.counts import parted
+from coach.notation.counts_listed import counts_in
 from coach.notation.edges_named import edges_in_short, without_how_they_lie
 from coach.notation.facts import Facts
 from coach.notation.joined_pieces import joined_to_others
