@@ -11,83 +11,17 @@ from dataclasses import replace
 
 from coach.craft.problem import Place
 from coach.craft.stitch import UK_TO_US
-from coach.notation.number_words import TENS, TO_NINETEEN
+from coach.notation.numbers_read import numbered
+from coach.notation.stitch_names import (
+    ONLY_UK,
+    ONLY_US,
+    PLAIN,
+    UK_NAMES,
+    UNIT_NAMES,
+    UNITS,
+    US_NAMES,
+)
 from coach.notation.tokens import Token
-
-US_NAMES: Mapping[str, tuple[str, ...]] = {
-    "sl st": ("sl st", "slst", "ss", "slip stitch", "slip st", "sl stitch", "s st", "slst st"),
-    "sc": ("sc", "single crochet", "s c", "single", "sgl crochet"),
-    "hdc": ("hdc", "half double crochet", "half double", "h d c", "half dc", "hlf dc"),
-    "dc": ("dc", "double crochet", "d c", "double", "dbl crochet"),
-    "tr": (
-        "tr",
-        "treble crochet",
-        "treble",
-        "triple crochet",
-        "tr c",
-        "t r",
-        "trc",
-        "triple",
-        "t c",
-    ),
-    "dtr": ("dtr", "double treble crochet", "double treble", "d tr", "dbl tr", "double triple"),
-    "trtr": ("trtr", "triple treble crochet", "triple treble", "tr tr", "ttr"),
-}
-UK_NAMES: Mapping[str, tuple[str, ...]] = {
-    "sl st": ("ss", "sl st", "slst", "slip stitch", "slip st", "s s"),
-    "dc": ("dc", "double crochet", "d c", "double"),
-    "htr": ("htr", "half treble crochet", "half treble", "h tr", "half tr", "h t r"),
-    "tr": ("tr", "treble crochet", "treble", "t r"),
-    "dtr": ("dtr", "double treble crochet", "double treble", "d tr"),
-    "ttr": ("ttr", "trtr", "triple treble crochet", "triple treble", "tr tr"),
-    "qtr": ("qtr", "quadruple treble crochet", "quadruple treble", "quad tr"),
-}
-ONLY_US = ("sc", "hdc", "single crochet", "half double crochet", "s c", "half double", "h d c")
-ONLY_UK = ("htr", "half treble crochet", "half treble", "h tr", "half tr", "qtr")
-UNITS = (
-    "shell", "v st", "v stitch", "vst", "bobble", "puff", "puff st", "puff stitch", "popcorn",
-    "popcorn st", "pc", "cluster", "cl", "picot", "half shell", "fan", "corner shell", "beg cl",
-    "beg cluster", "beg puff", "beg popcorn", "beg pc", "beg shell", "beg v st", "half v st",
-    "bo", "mb", "sh", "y st", "x st", "p", "double v st", "dv st", "large shell", "small shell",
-)  # fmt: skip
-_UNIT_NAMES = {
-    "v stitch": "V-st", "v st": "V-st", "vst": "V-st", "puff st": "puff", "puff stitch": "puff",
-    "popcorn st": "popcorn", "cluster": "cl", "half shell": "half shell", "beg cluster": "beg cl",
-    "beg v st": "beg V-st", "half v st": "half V-st", "sh": "shell", "bo": "bobble", "mb": "bobble",
-    "p": "picot",
-}  # fmt: skip
-
-PLAIN: Mapping[str, str] = {
-    "sts": "st", "stitch": "st", "stitches": "st", "stich": "st", "sttiches": "st", "stiches": "st",
-    "sps": "sp", "space": "sp", "spaces": "sp", "spc": "sp", "arch": "sp", "arches": "sp",
-    "arc": "sp", "arcs": "sp", "lps": "lp", "loop": "lp", "loops": "lp",
-    "chs": "ch", "chain": "ch", "chains": "ch", "chn": "ch",
-    "skip": "sk", "miss": "sk", "skipping": "sk", "missing": "sk", "omit": "sk",
-    "missed": "skipped", "skipped": "skipped", "sk'd": "skipped",
-    "repeat": "rep", "repeats": "rep", "repeating": "rep", "rpt": "rep", "repeated": "rep", "reps": "rep",
-    "rnds": "rnd", "round": "rnd", "rounds": "rnd", "rows": "row", "rd": "rnd", "rds": "rnd",
-    "beginning": "beg", "begin": "beg", "begins": "beg", "starting": "beg", "initial": "beg",
-    "foll": "next", "following": "next", "nxt": "next", "nex": "next",
-    "till": "until", "remaining": "rem", "remain": "rem", "remainder": "rem", "unworked": "unworked",
-    "ea": "each", "every": "each", "centre": "center", "middle": "center", "ctr": "center",
-    "together": "tog", "corners": "corner", "bet": "between", "btw": "between", "btwn": "between",
-    "joining": "join", "joined": "join", "turned": "turn", "ends": "end", "thru": "through",
-    "hk": "hook",
-    "tch": "tch", "increase": "inc", "incr": "inc", "increases": "inc", "incs": "inc",
-    "decrease": "dec", "decr": "dec", "decreases": "dec", "decs": "dec", "invisible": "inv",
-    "color": "colour", "colors": "colour", "colours": "colour", "col": "colour",
-    "thrice": "thrice", "posts": "post", "rings": "ring", "circle": "ring", "place": "place",
-    "spot": "place",
-    "groups": "group", "grp": "group", "squares": "square", "blocks": "block", "bl": "block",
-    "bls": "block", "meshes": "mesh", "onto": "into", "count": "counts", "counted": "counts",
-    "previous": "prev", "blos": "blo", "flos": "flo", "bl only": "blo", "tbl": "blo", "flp": "flo",
-    "blp": "blo", "edges": "edge", "time": "times", "×": "x", "sl": "sl",
-}  # fmt: skip
-
-_ORDINALS = {
-    "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8,
-    "ninth": 9, "tenth": 10, "eleventh": 11, "twelfth": 12, "thirteenth": 13,
-}  # fmt: skip
 
 _TOG = re.compile(r"^(?P<post>fp|bp)?(?P<base>[a-z]*?)(?P<legs>\d+)tog$")
 LONGEST = 7
@@ -114,7 +48,7 @@ class Vocabulary:
             for phrase in ONLY_UK:
                 self.names.setdefault(phrase, ("clash", phrase))
         for phrase in UNITS:
-            self._add_unit(phrase, _UNIT_NAMES.get(phrase, phrase))
+            self._add_unit(phrase, UNIT_NAMES.get(phrase, phrase))
         self.own: set[str] = set()
         for name in specials:
             known = (also_called or {}).get(name, name)
@@ -218,7 +152,7 @@ def understood(tokens: Sequence[Token], vocabulary: Vocabulary) -> list[Token]:
     """Return *tokens* with stitches and units named, numbers in words turned, words made plain."""
     out: list[Token] = []
     index = 0
-    tokens = _numbered(tokens)
+    tokens = numbered(tokens)
     while index < len(tokens):
         token = tokens[index]
         if token.kind == "tog":
@@ -342,59 +276,6 @@ def _named_with_digits(beginning: str, vocabulary: Vocabulary) -> bool:
 def _only_a_letter(phrase: str, vocabulary: Vocabulary) -> bool:
     """A lone "p" or "x" is no name, unless the pattern itself defines it so."""
     return len(phrase) == 1 and phrase not in vocabulary.own
-
-
-def _numbered(tokens: Sequence[Token]) -> list[Token]:
-    """Turn numbers in words into numbers: "twenty-four", "seventeen", "second"."""
-    out: list[Token] = []
-    index = 0
-    while index < len(tokens):
-        token = tokens[index]
-        if token.kind != "word":
-            out.append(token)
-            index += 1
-            continue
-        value, end = _number_in_words(tokens, index)
-        if value is not None:
-            out.append(
-                replace(
-                    token,
-                    kind="num",
-                    value=value,
-                    text=str(value),
-                    line_end=tokens[end - 1].line_end,
-                )
-            )
-            index = end
-        elif token.text in _ORDINALS:
-            out.append(replace(token, kind="ord", value=_ORDINALS[token.text]))
-            index += 1
-        else:
-            out.append(token)
-            index += 1
-    return out
-
-
-def _number_in_words(tokens: Sequence[Token], index: int) -> tuple[int | None, int]:
-    word = tokens[index].text
-    if word in TENS:
-        value, index = TENS[word], index + 1
-        after = index + 1 if index < len(tokens) and tokens[index].text == "-" else index
-        if after < len(tokens) and 0 < TO_NINETEEN.get(tokens[after].text, 0) < 10:
-            return value + TO_NINETEEN[tokens[after].text], after + 1
-        return value, index
-    if word in TO_NINETEEN:
-        value = TO_NINETEEN[word]
-        index += 1
-        if index < len(tokens) and tokens[index].text == "hundred":
-            value, index = value * 100, index + 1
-            if index < len(tokens) and tokens[index].text == "and":
-                index += 1
-            more, end = _number_in_words(tokens, index) if index < len(tokens) else (None, index)
-            if more is not None:
-                return value + more, end
-        return value, index
-    return None, index
 
 
 def place_of(tokens: Sequence[Token], start: int, end: int) -> Place:
