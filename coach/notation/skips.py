@@ -24,9 +24,7 @@ from coach.notation.clauses import (
 from coach.notation.counts_as import counts_as_remark
 from coach.notation.cursor import Cursor
 from coach.notation.nouns import ANY, noun
-from coach.notation.places import (
-    places,
-)
+from coach.notation.places import places
 from coach.notation.reach import bound
 from coach.notation.row_state import RowState
 from coach.notation.unknown_words import raw

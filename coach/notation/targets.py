@@ -6,8 +6,9 @@ from dataclasses import replace
 
 from coach.craft.instruction import Bound, Noun, Of, Target, Which
 from coach.notation.cursor import Cursor
+from coach.notation.every_place import worked_into
 from coach.notation.nouns import PREPOSITIONS, noun, space_ahead
-from coach.notation.places import places, worked_into
+from coach.notation.places import places
 from coach.notation.reach import bound, loops, runs_on
 
 
