@@ -15,9 +15,10 @@ from coach.notation.counts import parted
 from coach.notation.even_rows import even_rows, numbered_even_rows
 from coach.notation.facts import Facts
 from coach.notation.growing import grown
-from coach.notation.headers import Header, row_like
+from coach.notation.header import Header
 from coach.notation.headings import copies_of
 from coach.notation.lead import FOUNDATION
+from coach.notation.named_headers import row_like
 from coach.notation.number_words import number_of
 from coach.notation.open_foundation import open_foundation
 from coach.notation.parts_again import part_again

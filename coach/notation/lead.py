@@ -11,7 +11,7 @@ import re
 from coach.notation.cleaning import CleanLine
 from coach.notation.even_rows import is_even
 from coach.notation.growing import GROWS
-from coach.notation.headers import Header
+from coach.notation.header import Header
 from coach.notation.number_words import number_of
 from coach.notation.open_foundation import open_foundation
 from coach.notation.pattern_rows import CONTINUES, FORMS, GOES_ON

@@ -7,7 +7,7 @@ from typing import TypeAlias
 
 from coach.craft.problem import Place
 from coach.notation.cleaning import CleanLine
-from coach.notation.headers import Header
+from coach.notation.header import Header
 
 Span: TypeAlias = tuple[CleanLine, int, int]
 

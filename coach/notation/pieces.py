@@ -14,14 +14,8 @@ from coach.notation.cleaning import CleanLine
 from coach.notation.color_pieces import without_color_lines
 from coach.notation.corrections import is_correction
 from coach.notation.edges_named import is_edging
-from coach.notation.headers import (
-    Header,
-    header_at,
-    headers_in,
-    lettered,
-    lettered_letters,
-    numbered_step,
-)
+from coach.notation.header import Header
+from coach.notation.headers import header_at, headers_in
 from coach.notation.headings import VERBS, heading, heading_over
 from coach.notation.lead import (
     ON_THE_CHAIN,
@@ -30,6 +24,7 @@ from coach.notation.lead import (
     pieces_before,
     repeats_further,
 )
+from coach.notation.lettered_rounds import lettered, lettered_letters, numbered_step
 from coach.notation.open_foundation import open_foundation
 from coach.notation.pattern_rows import CONTINUES, FORMS
 from coach.notation.piece import Piece

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 
-from coach.notation.headers import Header
+from coach.notation.header import Header
 from coach.notation.piece import Piece
 
 _JOINS = r"\b(?:join|rejoin|re-join|attach|re-?attach)\w*\b"

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from coach.craft.pattern import Entry, Line, Rerun
-from coach.notation.headers import Header
+from coach.notation.header import Header
 from coach.notation.how_many_rows import NUMBER
 from coach.notation.number_words import number_of
 from coach.notation.piece import Piece, Span

@@ -9,8 +9,6 @@ from dataclasses import dataclass, replace
 
 from coach.craft.instruction import (
     Act,
-    Chain,
-    GroupIn,
     Instruction,
     Make,
     Noun,
@@ -21,9 +19,15 @@ from coach.craft.instruction import (
     Which,
 )
 from coach.craft.stitch import legs
-from coach.notation.clauses import is_bare, lone_one, same_name, worked_yet
+from coach.notation.before_the_stitch import (
+    number_before,
+    of_the_last_kind,
+    tells_shaping,
+    worked_together,
+)
+from coach.notation.clauses import worked_yet
 from coach.notation.cursor import Cursor
-from coach.notation.nouns import ANY
+from coach.notation.legged_groups import n_legged, unit_ahead, with_bare_before
 from coach.notation.reach import loops
 from coach.notation.repeat_words import times_after
 from coach.notation.row_state import RowState
@@ -60,18 +64,18 @@ def stitches(reader: RowState, items: list[Instruction]) -> list[Instruction] | 
     start = cursor.at
     cursor.takes("work", "make", "put", "place", "do", "add", "crochet")
     cursor.skip_fillers()
-    if (drawn := _worked_together(reader, start)) is not None:
+    if (drawn := worked_together(reader, start)) is not None:
         return drawn
     loop = loops(cursor)
-    number = _number_before(reader)
+    number = number_before(reader)
     if number is not None:
-        again = _of_the_last_kind(reader, number, start)
+        again = of_the_last_kind(reader, number, start)
         if again is not None:
             return again or None
     beginning = bool(cursor.takes("beg", "starting"))
     if beginning:
         cursor.takes("-")
-    if _tells_shaping(reader, items, number):
+    if tells_shaping(reader, items, number):
         cursor.next()  # "Six decreases." tells what the row came to
         return [Act("remark", cursor.place(start), raw(reader, start))]
     said = _named(reader, Said("", number, beginning=beginning, loop=loop), start)
@@ -79,64 +83,6 @@ def stitches(reader: RowState, items: list[Instruction]) -> list[Instruction] | 
         return said
     spread = evenly_spread(reader, items, said.stitch, said.number, start)
     return spread if spread is not None else _placed(reader, items, said, start)
-
-
-def _worked_together(reader: RowState, start: int) -> list[Instruction] | None:
-    """ "work 2 sts. together", "next 2 sts tog": the row's stitch drawn together."""
-    cursor = reader.cursor
-    mark = cursor.at
-    cursor.takes("next")
-    count = cursor.number()
-    cursor.takes("st")
-    if count is not None and count > 1 and cursor.takes("tog"):
-        return [Make(f"{reader.base}{count}tog", 1, None, cursor.place(start))]
-    cursor.at = mark
-    return None
-
-
-def _number_before(reader: RowState) -> int | None:
-    """Take the number before a stitch: "2 sc", "5-dc shell", "3 more"."""
-    cursor = reader.cursor
-    number: int | None = None
-    if cursor.sees_kind("num") or lone_one(cursor.now):
-        number = cursor.number()
-        follows = cursor.peek(1)
-        if follows is not None and follows.kind in ("stitch", "unit"):
-            cursor.takes("-")
-        cursor.takes("more")
-    cursor.skip_fillers()
-    return number
-
-
-def _of_the_last_kind(reader: RowState, number: int, start: int) -> list[Instruction] | None:
-    """ "3 in next st", "5 more": the stitch worked last; an empty list where it can't be meant."""
-    cursor = reader.cursor
-    if cursor.sees("in", "into") and cursor.ahead_is(
-        1, "next", "the", "each", "first", "last", "same"
-    ):
-        found = target(cursor)
-        if found is not None and found.which is not Which.EACH:
-            return [Make(reader.last_stitch, number, found, cursor.place(start))]
-        cursor.at = start
-        return []
-    if cursor.tokens[cursor.at - 1].is_("more") and (
-        cursor.now is None or cursor.sees(",", ".", ";", "and")
-    ):
-        next_ones = Target(Which.NEXT, ANY, count=number)
-        return [Make(reader.last_stitch, 1, next_ones, cursor.place(start))]
-    return None
-
-
-def _tells_shaping(reader: RowState, items: list[Instruction], number: int | None) -> bool:
-    """Tell whether "six decreases" only sums up what was worked."""
-    cursor = reader.cursor
-    return (
-        cursor.now is not None
-        and cursor.now.raw.lower() in ("increases", "decreases")
-        and number is not None
-        and (cursor.ahead_is(1, ".", ",", ";", ")") or cursor.peek() is None)
-        and worked_yet(items)
-    )
 
 
 def _named(reader: RowState, said: Said, start: int) -> Said | list[Instruction] | None:
@@ -310,67 +256,6 @@ def _finished(
     return with_bare_before(reader, items, out)
 
 
-def unit_ahead(reader: RowState) -> bool:
-    """Tell whether the name of a shell or a cluster comes after this token."""
-    following = reader.cursor.peek()
-    return following is not None and following.kind == "unit"
-
-
 def each_said(reader: RowState, start: int) -> bool:
     """Tell whether "each" was said since *start*."""
     return any(token.is_("each") for token in reader.cursor.tokens[start : reader.cursor.at])
-
-
-def with_bare_before(
-    reader: RowState, items: list[Instruction], made: list[Instruction]
-) -> list[Instruction]:
-    """ "2 dc, ch 3, 3 dc in same sp": what stands before without a place goes in there too."""
-    last = made[-1]
-    if len(made) != 1 or not isinstance(last, Make) or last.target is None:
-        return made
-    same = last.target.which is Which.SAME and last.target.noun.of is not Of.RING
-    spaced = last.target.noun.of is Of.SPACE and last.target.count == 1
-    if not (same or spaced) or last.target.which is Which.EACH:
-        return made
-    cut = len(items)
-    while cut > 0 and (is_bare(items[cut - 1]) and not isinstance(items[cut - 1], Picot)):
-        cut -= 1
-    while cut < len(items) and isinstance(items[cut], Chain):
-        cut += 1
-    parts = items[cut:]
-    if len(parts) < 2 or not isinstance(parts[-1], Chain) or not isinstance(parts[0], Make):
-        return made
-    if not same and (parts[0].stitch, parts[0].each) != (last.stitch, last.each):
-        return made
-    if any(isinstance(part, Make) and (part.increase or legs(part.stitch) > 1) for part in parts):
-        return made
-    del items[cut:]
-    inside = (*parts, replace(last, target=None))
-    return [GroupIn(tuple(inside), last.target, last.place)]
-
-
-def n_legged(
-    reader: RowState, number: int | None, stitch: str, unit: str, start: int
-) -> list[Instruction] | None:
-    """ "5-dc shell", "3-tr cluster": a group of five, or one top of three legs."""
-    cursor = reader.cursor
-    cursor.takes("st")
-    where, _each = place_after(reader, unit, None)
-    count = number or 1
-    place = cursor.place(start)
-    if unit.removeprefix("beg ") in ("shell", "fan", "half shell", "corner shell", "V-st"):
-        return [Make(stitch, count, where or Target(Which.NEXT, ANY), place)]
-    written = f"{number}-{stitch} {unit}" if number else unit
-    for name in reader.specials:
-        if same_name(name, f"{number} {form_written(reader, start)} {unit}") or same_name(
-            name, written
-        ):
-            return [Make(unit, 1, where, place, named=name)]
-    return [Make(unit, 1, where, place)]
-
-
-def form_written(reader: RowState, start: int) -> str:
-    """Return the stitch's name as it is written at the cursor's start."""
-    return next(
-        (t.raw for t in reader.cursor.tokens[start : reader.cursor.at] if t.kind == "stitch"), ""
-    )
