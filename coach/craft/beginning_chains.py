@@ -7,15 +7,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from coach.craft.fabric import (
-    CHAIN,
-    Item,
-    Rest,
-    Run,
-    space_cell,
-    stitch_cell,
-    take,
-)
+from coach.craft.fabric import CHAIN, Item, Run, space_cell, stitch_cell
+from coach.craft.fabric_ahead import Rest
+from coach.craft.fabric_taken import take
 from coach.craft.hand import Hand, stitches
 from coach.craft.instruction import Chain, Skip
 from coach.craft.places_wanted import moved_on

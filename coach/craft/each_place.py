@@ -6,21 +6,8 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from coach.craft import fabric
-from coach.craft.fabric import (
-    Cell,
-    Item,
-    Kind,
-    Rest,
-    Run,
-    Section,
-    before_last,
-    cells,
-    opened,
-    rest_of,
-    size,
-    stitches_left,
-    without,
-)
+from coach.craft.fabric import Cell, Item, Kind, Run, Section, cells, size
+from coach.craft.fabric_ahead import Rest, before_last, opened, rest_of, stitches_left, without
 from coach.craft.groups_in_place import group_once
 from coach.craft.hand import Hand, items_made, merged_block, passes, stitches, tagged, work_done
 from coach.craft.instruction import Bound, EachOf, GroupIn, Make, Of, Target, Which

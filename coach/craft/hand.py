@@ -10,16 +10,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import TypeAlias
 
-from coach.craft.fabric import (
-    Cell,
-    Item,
-    Rest,
-    Run,
-    Unit,
-    cells_one_by_one,
-    joined,
-    stitch_cell,
-)
+from coach.craft.fabric import Cell, Item, Run, Unit, cells_one_by_one, joined, stitch_cell
+from coach.craft.fabric_ahead import Rest
 from coach.craft.working import Block, Passes, Work
 
 Made: TypeAlias = "tuple[tuple[Item, ...], Made] | None"

@@ -4,15 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from coach.craft.fabric import (
-    Item,
-    Rest,
-    cells,
-    cells_one_by_one,
-    spaces_left,
-    stitches_left,
-    take,
-)
+from coach.craft.fabric import Item, cells, cells_one_by_one
+from coach.craft.fabric_ahead import Rest, spaces_left, stitches_left
+from coach.craft.fabric_taken import take
 from coach.craft.hand import Hand
 from coach.craft.row_bench import any_stitch
 from coach.craft.working import Block, Group

@@ -5,17 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from coach.craft import fabric
-from coach.craft.fabric import (
-    Cell,
-    Kind,
-    Rest,
-    Run,
-    opened,
-    spaces_left,
-    stitches_left,
-    take,
-    without,
-)
+from coach.craft.fabric import Cell, Kind, Run
+from coach.craft.fabric_ahead import Rest, opened, spaces_left, stitches_left, without
+from coach.craft.fabric_taken import Taken, take
 from coach.craft.hand import Hand, stitches, tagged
 from coach.craft.instruction import Make, Noun, Of, Skip, Target, Which
 from coach.craft.last_places import to_the_last
@@ -140,7 +132,7 @@ def _along(target: Target, hand: Hand) -> Into:
     return Into.FREE_LOOP if free else Into.NEXT
 
 
-def _pass_figure(bench: Bench, got: fabric.Taken) -> None:
+def _pass_figure(bench: Bench, got: Taken) -> None:
     """Pass what is left of the group that was worked into, where the reading is so."""
     unit = got.last.unit if got.last is not None else None
     if unit is None:
@@ -159,7 +151,7 @@ def _pass_figure(bench: Bench, got: fabric.Taken) -> None:
         got.rest = without(rest, 1)
 
 
-def _either(bench: Bench, item: Make, target: Target, hand: Hand, got: fabric.Taken) -> Hand:
+def _either(bench: Bench, item: Make, target: Target, hand: Hand, got: Taken) -> Hand:
     before = hand.rest
     uses = stitches_left(before) - stitches_left(got.rest) + got.missing
     uses_spaces = spaces_left(before) - spaces_left(got.rest)

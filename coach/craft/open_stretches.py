@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from coach.craft.each_place import each_of
-from coach.craft.fabric import stitches_left
+from coach.craft.fabric_ahead import stitches_left
 from coach.craft.hand import Hand
 from coach.craft.instruction import Bound, EachOf, GroupIn, Instruction, Make, Of, Which
 from coach.craft.open_ends import demand_of

@@ -5,12 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from coach.craft import fabric
-from coach.craft.fabric import (
-    Item,
-    count_at,
-    drift,
-    lowered,
-)
+from coach.craft.fabric import Item
+from coach.craft.fabric_ahead import count_at, drift, lowered
 from coach.craft.hand import Hand, passes
 from coach.craft.working import Work
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from coach.craft import fabric
-from coach.craft.fabric import spaces_left, stitches_left
+from coach.craft.fabric_ahead import spaces_left, stitches_left
 from coach.craft.hand import Hand, items_made, work_done
 from coach.craft.instruction import (
     Act,

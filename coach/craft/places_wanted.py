@@ -6,14 +6,9 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from coach.craft import fabric
-from coach.craft.fabric import (
-    Cell,
-    Kind,
-    Rest,
-    Run,
-    opened,
-    rest_of,
-)
+from coach.craft.fabric import Cell, Kind, Run
+from coach.craft.fabric_ahead import Rest, opened, rest_of
+from coach.craft.fabric_taken import Taken
 from coach.craft.hand import Hand
 from coach.craft.instruction import EachOf, GroupIn, Make, Noun, Of, Target, Which
 from coach.craft.problem import Place, Verdict
@@ -145,14 +140,12 @@ def _longest_space(bench: Bench) -> int | None:
     )
 
 
-def none_found(
-    bench: Bench, got: fabric.Taken, target: Target, hand: Hand, place: Place
-) -> fabric.Taken:
+def none_found(bench: Bench, got: Taken, target: Target, hand: Hand, place: Place) -> Taken:
     """No such place ahead: a fault if there is none below at all, else one place too many."""
     wanted = sought(bench, target, hand)
     if bench.ground.below and not any(wanted(cell) for cell in fabric.cells(bench.ground.below)):
         raise Misfit(Verdict.NO_SUCH_PLACE, place, what_is_there(bench, target.noun))
-    return fabric.Taken(hand.rest, missing=got.missing)
+    return Taken(hand.rest, missing=got.missing)
 
 
 def what_is_there(bench: Bench, noun: Noun) -> str:
@@ -170,7 +163,7 @@ def what_is_there(bench: Bench, noun: Noun) -> str:
     return f"it asks for a {named}, but the row below has {kinds}"
 
 
-def where_of(bench: Bench, target: Target, into: Into, got: fabric.Taken) -> Where:
+def where_of(bench: Bench, target: Target, into: Into, got: Taken) -> Where:
     """Return the place in the working tree's terms."""
     length = got.last.length if got.last and not got.last.is_stitch else target.noun.length
     return Where(
@@ -182,7 +175,7 @@ def where_of(bench: Bench, target: Target, into: Into, got: fabric.Taken) -> Whe
     )
 
 
-def moved_on(hand: Hand, got: fabric.Taken, uses: int, uses_spaces: int) -> Hand:
+def moved_on(hand: Hand, got: Taken, uses: int, uses_spaces: int) -> Hand:
     """Return the hand past the places that were taken."""
     return replace(
         hand,

@@ -5,13 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from coach.craft.fabric import (
-    Run,
-    cells_ahead,
-    opened,
-    spaces_left,
-    stitches_left,
-)
+from coach.craft.fabric import Run
+from coach.craft.fabric_ahead import cells_ahead, opened, spaces_left, stitches_left
 from coach.craft.hand import Hand
 from coach.craft.instruction import (
     Bound,

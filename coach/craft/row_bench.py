@@ -5,11 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from coach.craft.fabric import (
-    Cell,
-    Item,
-    Kind,
-)
+from coach.craft.fabric import Cell, Item, Kind
 from coach.craft.hand import Hand
 from coach.craft.instruction import Instruction
 from coach.craft.pattern import SpecialStitch

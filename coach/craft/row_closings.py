@@ -6,15 +6,9 @@ import re
 from dataclasses import replace
 
 from coach.craft import fabric
-from coach.craft.fabric import (
-    CHAIN,
-    Run,
-    rest_of,
-    space_cell,
-    spaces_left,
-    stitches_left,
-    take,
-)
+from coach.craft.fabric import CHAIN, Run, space_cell
+from coach.craft.fabric_ahead import cells_ahead, rest_of, spaces_left, stitches_left
+from coach.craft.fabric_taken import take
 from coach.craft.hand import Hand, items_made, work_done
 from coach.craft.instruction import Act, Join, Leave, Of, Picot, Sides
 from coach.craft.next_places import check_chain
@@ -124,7 +118,7 @@ def _folded(hand: Hand) -> Hand:
     if there < 2 or hand.rest is None:
         return hand
     front = there // 2
-    cell = next(cell for cell in fabric.cells_ahead(hand.rest) if cell.is_stitch)
+    cell = next(cell for cell in cells_ahead(hand.rest) if cell.is_stitch)
     return replace(
         hand.making((), Action("remark", "through both layers")),
         rest=rest_of((Run(cell, front),)),

@@ -9,7 +9,7 @@ from itertools import islice
 from coach.craft import fabric
 from coach.craft.beginning_chains import along_chains, stand
 from coach.craft.beginning_chains import counted_as as chain_counted_as
-from coach.craft.fabric import rest_of, spaces_left, stitches_left
+from coach.craft.fabric_ahead import items_of, rest_of, spaces_left, stitches_left
 from coach.craft.hand import Hand, items_made, work_done
 from coach.craft.hook_chains import (
     as_turning_chain,
@@ -213,7 +213,7 @@ def _result(  # noqa: PLR0917
         color=hand.color,
         fit=bench.fit,
         taken_counts=tuple(sorted(bench.taken.items())),
-        leaves=fabric.items_of(hand.leaves),
+        leaves=items_of(hand.leaves),
     )
 
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from coach.craft.beginning_chains import stand
-from coach.craft.fabric import Item, Rest, Run, cells_one_by_one
+from coach.craft.fabric import Item, Run, cells_one_by_one
+from coach.craft.fabric_ahead import Rest
 from coach.craft.hand import Hand
 from coach.craft.instruction import Chain, Instruction, Make, Of, Repeated, Target, Which
 from coach.craft.pattern import SpecialStitch

@@ -14,7 +14,7 @@ from dataclasses import replace
 from coach.craft.beginning_chains import chain, stand, stands_for
 from coach.craft.each_place import each_of
 from coach.craft.even_spread import evenly
-from coach.craft.fabric import stitches_left
+from coach.craft.fabric_ahead import stitches_left
 from coach.craft.groups_in_place import group
 from coach.craft.hand import Hand
 from coach.craft.instruction import (

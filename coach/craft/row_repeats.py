@@ -5,9 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from coach.craft.fabric import (
-    stitches_left,
-)
+from coach.craft.fabric_ahead import stitches_left
 from coach.craft.hand import Hand, items_made, work_done
 from coach.craft.instruction import Instruction, Repeated
 from coach.craft.open_ends import demand_of

@@ -6,13 +6,9 @@ import re
 from dataclasses import replace
 
 from coach.craft import fabric
-from coach.craft.fabric import (
-    Item,
-    Run,
-    rest_of,
-    stitches_left,
-    take,
-)
+from coach.craft.fabric import Item, Run
+from coach.craft.fabric_ahead import rest_of, stitches_left
+from coach.craft.fabric_taken import take
 from coach.craft.hand import Hand, items_made, tagged
 from coach.craft.instruction import (
     AS_FIRST,

@@ -6,7 +6,9 @@ from dataclasses import replace
 from itertools import islice
 
 from coach.craft.beginning_chains import skip_at_hook
-from coach.craft.fabric import Kind, Run, cells_ahead, opened, take
+from coach.craft.fabric import Kind, Run
+from coach.craft.fabric_ahead import cells_ahead, opened
+from coach.craft.fabric_taken import take
 from coach.craft.hand import Hand
 from coach.craft.instruction import Bound, Noun, Of, Skip, Target, Which
 from coach.craft.last_places import to_the_last

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from coach.craft import fabric
-from coach.craft.fabric import CHAIN, Item, Kind, Rest, Run, Section, opened, rest_of, without
+from coach.craft.fabric import CHAIN, Item, Kind, Run, Section
+from coach.craft.fabric_ahead import Rest, opened, rest_of, without
 from coach.craft.hand import Hand
 from coach.craft.instruction import Of, Target, Which
 from coach.craft.row_bench import Bench

@@ -11,7 +11,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from coach.craft import fabric
-from coach.craft.fabric import Item, items_of, rest_of, take
+from coach.craft.fabric import Item
+from coach.craft.fabric_ahead import items_of, rest_of
+from coach.craft.fabric_taken import take
 from coach.craft.instruction import Act, Instruction, Leave, Of, Skip, Target, Which
 from coach.craft.pattern import Line
 from coach.craft.row_bench import Ground, any_stitch

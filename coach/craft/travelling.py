@@ -9,7 +9,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from coach.craft.fabric import Cell, Rest, Run, items_of, joined, opened, rest_of, without
+from coach.craft.fabric import Cell, Run, joined
+from coach.craft.fabric_ahead import Rest, items_of, opened, rest_of, without
 from coach.craft.hand import Hand
 from coach.craft.working import Block
 
