@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 
-from coach.craft.drift import FOUNDATION, diagnose
+from coach.craft.drift import diagnose
+from coach.craft.drift_causes import FOUNDATION
 from coach.craft.own_colors import colors_left_open, own_color
 from coach.craft.problem import Verdict
 from coach.craft.proof import Proof

@@ -1,8 +1,9 @@
 """What lies below a row: its places in order, as runs and repeated sections.
 
 A row of four hundred equal blocks is held as one section and its count, never as one object
-a stitch. The work moves along it with :class:`coach.craft.fabric_ahead.Rest`, an unchanging chain of what is still to
-be met, so that a repeated section can be proved once and then passed over in one step.
+a stitch. The work moves along it with :class:`coach.craft.fabric_ahead.Rest`, an unchanging
+chain of what is still to be met, so that a repeated section can be proved once and then passed
+over in one step.
 """
 
 from __future__ import annotations

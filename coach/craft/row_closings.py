@@ -11,10 +11,10 @@ from coach.craft.fabric_ahead import cells_ahead, rest_of, spaces_left, stitches
 from coach.craft.fabric_taken import take
 from coach.craft.hand import Hand, items_made, work_done
 from coach.craft.instruction import Act, Join, Leave, Of, Picot, Sides
-from coach.craft.next_places import check_chain
 from coach.craft.places_wanted import moved_on
 from coach.craft.row_bench import Bench, any_stitch
 from coach.craft.stitch import height
+from coach.craft.turning_chain_top import check_chain
 from coach.craft.working import Action, Block, Into, Where
 
 _CHAIN_NAMED = re.compile(

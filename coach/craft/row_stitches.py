@@ -9,6 +9,7 @@ from coach.craft import fabric
 from coach.craft.fabric import Item, Run
 from coach.craft.fabric_ahead import rest_of, stitches_left
 from coach.craft.fabric_taken import take
+from coach.craft.gaps import between, without_spaces
 from coach.craft.hand import Hand, items_made, tagged
 from coach.craft.instruction import (
     AS_FIRST,
@@ -23,7 +24,8 @@ from coach.craft.instruction import (
     Target,
     Which,
 )
-from coach.craft.next_places import between, in_next, in_turning_chain, made_in, without_spaces
+from coach.craft.made_in_places import made_in
+from coach.craft.next_places import in_next
 from coach.craft.pattern import SpecialStitch
 from coach.craft.places_wanted import begun_at, moved_on, over_several_kinds, sought
 from coach.craft.row_bench import Bench, any_stitch
@@ -32,6 +34,7 @@ from coach.craft.row_pieces import goes_along, hung_in, parts_in_place, squares
 from coach.craft.spaces_as_chains import chains_opened
 from coach.craft.stitch import legs
 from coach.craft.travelling import passed_to_the_end, stands_where_travelled
+from coach.craft.turning_chain_top import in_turning_chain
 from coach.craft.working import Into
 
 MOST_TURNED = 2  # a longer chain made in the row itself has places of its own

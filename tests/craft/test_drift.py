@@ -11,7 +11,8 @@ from dataclasses import replace
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.craft.drift import FOUNDATION, Carried, Cause, Mend, Steady, diagnose
+from coach.craft.drift import diagnose
+from coach.craft.drift_causes import FOUNDATION, Carried, Cause, Mend, Steady
 from coach.craft.proof import Foundation, Proof
 from coach.craft.working import Block, Group, Into, Passes, Where
 from coach.wording import drift as words
