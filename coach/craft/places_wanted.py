@@ -80,13 +80,15 @@ def _within(bench: Bench, target: Target) -> Callable[[Cell], bool]:
 def _unit(bench: Bench, noun: Noun) -> Callable[[Cell], bool]:
     """The middle of a group: its space where it has one, else its center stitch."""
     below = list(fabric.cells(bench.ground.below))
+    name = noun.name or ""
+    if any(cell.unit is None and _is_made_as_one(cell, name) for cell in below):
+        return lambda cell: _is_made_as_one(cell, name)
     spaced = {
         (cell.unit.name, cell.unit.size) for cell in below if cell.unit and cell.kind is Kind.SPACE
     }
     if not any(cell.unit for cell in below):
         if any(cell.kind is Kind.SPACE for cell in below):
             return lambda cell: cell.kind is Kind.SPACE
-        name = noun.name or ""
         return lambda cell: answers_to(cell.name, name)
 
     def middle(cell: Cell) -> bool:
@@ -98,6 +100,11 @@ def _unit(bench: Bench, noun: Noun) -> Callable[[Cell], bool]:
         return unit.index == unit.size // 2
 
     return middle
+
+
+def _is_made_as_one(cell: Cell, name: str) -> bool:
+    """Tell whether a place is what is named: a cluster, puff or popcorn is one stitch."""
+    return bool(name) and cell.kind is Kind.STITCH and answers_to(cell.name, name)
 
 
 def _marked_corner(bench: Bench, noun: Noun) -> Callable[[Cell], bool] | None:

@@ -41,6 +41,7 @@ from coach.craft.row_words import (
     first_stitch,
     into_ring,
     slips_in_turn,
+    with_last_slip_stitch_joining,
     with_mesh_skips,
     with_stitches_behind,
     without_closing_chain,
@@ -135,7 +136,7 @@ def _as_meant(
     """Return the words of a row without the chain that belongs to the next, and that chain."""
     if switches.mesh:
         items = with_mesh_skips(items)
-    items = with_stitches_behind(items)
+    items = with_stitches_behind(with_last_slip_stitch_joining(items, ground.round))
     items, ground = as_turning_chain(with_chains_worked(items, ground), ground)
     body, closing, turned = without_closing_chain(items, ground.round)
     return body, closing, turned, ground

@@ -51,6 +51,33 @@ def without_closing_chain(
     return tuple(body), None, turned
 
 
+def with_last_slip_stitch_joining(
+    items: tuple[Instruction, ...], rounds: bool
+) -> tuple[Instruction, ...]:
+    """Let a slip stitch without a place, "1 sc in each st around, ss.", close the round.
+
+    What goes all round has left no place for it.
+    """
+    working = [index for index, item in enumerate(items) if not isinstance(item, Act)]
+    if not rounds or len(working) < 2:
+        return items
+    before, last = items[working[-2]], items[working[-1]]
+    match last:
+        case Make(stitch="sl st", each=1, times=1, target=None) if _goes_all_round(before):
+            at = working[-1]
+            return (*items[:at], Join(last.place), *items[at + 1 :])
+    return items
+
+
+def _goes_all_round(item: Instruction) -> bool:
+    if isinstance(item, Make | GroupIn):
+        target = item.target
+        return target is not None and target.which is Which.EACH and target.until is None
+    if isinstance(item, Repeated):
+        return item.times is None and item.until is None
+    return isinstance(item, EachOf) and item.until is None
+
+
 def with_stitches_behind(items: Sequence[Instruction]) -> tuple[Instruction, ...]:
     """Mark a stitch worked rows below whose place in this row is the skip that follows it."""
     out: list[Instruction] = []

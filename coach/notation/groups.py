@@ -91,8 +91,8 @@ def in_place_first(reader: RowState, items: list[Instruction]) -> list[Instructi
                     continue
         cursor.at = mark
         break
-    if not parts:
-        return None
+    if all(isinstance(part, Act) for part in parts):
+        return None  # "to join (counts as ch-5 lp)": the bracket holds talk
     place = cursor.place(start)
     if len(parts) == 1 and isinstance(parts[0], Make):
         return [replace(parts[0], target=where)]

@@ -159,3 +159,32 @@ def test_rows_worked_again_go_on_without_the_count_that_was_wrong() -> None:
     )
     assert [problem.label for problem in proof.problems] == ["Row 2"]
     assert made(proof) == [32, 31, 31, 30, 30, 29, 29, 28, 28]
+
+
+def test_a_slip_stitch_without_a_place_takes_none_of_the_round() -> None:
+    proof = prove_text(
+        "UK terms\n4ch, ss to form a ring.\nRnd 1: 3ch (counts as 1tr), 11tr into ring, ss to top of 3-ch. 12tr\n"
+        "Rnd 2: 1ch, 1dc in each st around, ss.\nRnds 3-4: As Rnd 2.\n"
+        "Rnd 5: 1ch, *1dc in next st, 2dc in next st; rep from * around, ss."
+    )
+    assert (proof.verdict, made(proof)) == ("proved", [12, 12, 12, 12, 18])
+    # where the row says how many, the slip stitch may be one of them
+    assert came_to("round sc 12", "Rnd 9: sc in next 11 sts, sl st in next st.") == "ok 12 -> 11"
+
+
+def test_a_stitch_joins_though_a_bracket_after_it_explains() -> None:
+    text = (
+        "Rnd 2: Ch 1, sc in first st, *ch 5, sk next 2 sts, sc in next st; rep from * to last 2 sts, "
+        "ch 2, sk last 2 sts, dc in first sc to join (counts as ch-5 lp). (20 lps)"
+    )
+    assert came_to("round sc 60", text) == "ok 60 -> 20/20"  # 1 + 19 x 3 + 2
+
+
+@pytest.mark.parametrize("name", ["cluster", "puff", "popcorn", "bobble"])
+def test_a_cluster_named_as_a_place_is_a_stitch_though_there_are_spaces(name: str) -> None:
+    proof = prove_text(
+        "US terms\nMagic ring.\nRnd 1: Ch 1, 12 sc in ring, join. (12 sc)\n"
+        f"Rnd 2: Ch 2, *{name} in next st, ch 1, sk next st; rep from * around, join.\n"
+        f"Rnd 3: Ch 1, *sc in next {name}, sc in next ch-1 sp; rep from * around, join. (12 sc)"
+    )
+    assert (proof.verdict, made(proof)) == ("proved", [12, 6, 12])
