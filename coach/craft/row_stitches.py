@@ -92,9 +92,14 @@ def _begun_with_group(bench: Bench, item: Make, special: SpecialStitch, hand: Ha
     )
     hand = bench.work_all(lead, hand)
     after = bench.work_all(parts, replace(hand, out=None))
-    name = re.sub(r"^beg\w*\s+", "", special.name, flags=re.IGNORECASE)
+    name = _begun(special.name)
     made = tuple(_alone(each) for each in items_made(after))
     return replace(after, out=(tagged(made, name), hand.out))
+
+
+def _begun(name: str) -> str:
+    """Return what a beginning group is one of: "shell" for "beg shell"."""
+    return re.sub(r"^beg\w*\s+", "", name, flags=re.IGNORECASE)
 
 
 def _alone(item: Item) -> Item:
@@ -150,7 +155,8 @@ def make_in(bench: Bench, item: Make, target: Target, hand: Hand) -> Hand:  # no
         return squares(bench, item, target.count, special, hand)
     if special and special.parts:
         parts = parts_in_place(special)
-        return bench.step(GroupIn(parts, spread(item, target), item.place, name=item.named), hand)
+        name = _begun(item.named) if item.named else None
+        return bench.step(GroupIn(parts, spread(item, target), item.place, name=name), hand)
     if item.stitch in FOUNDATION_STITCHES and bench.ground.kind == "none":
         return made_in(bench, item, target, hand, Into.NOTHING, 0, 0, places=target.count)
     match target.noun.of:

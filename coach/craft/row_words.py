@@ -52,7 +52,7 @@ def without_closing_chain(
 
 
 def with_last_slip_stitch_joining(
-    items: tuple[Instruction, ...], rounds: bool
+    items: Sequence[Instruction], rounds: bool
 ) -> tuple[Instruction, ...]:
     """Let a slip stitch without a place, "1 sc in each st around, ss.", close the round.
 
@@ -60,13 +60,13 @@ def with_last_slip_stitch_joining(
     """
     working = [index for index, item in enumerate(items) if not isinstance(item, Act)]
     if not rounds or len(working) < 2:
-        return items
+        return tuple(items)
     before, last = items[working[-2]], items[working[-1]]
     match last:
         case Make(stitch="sl st", each=1, times=1, target=None) if _goes_all_round(before):
             at = working[-1]
             return (*items[:at], Join(last.place), *items[at + 1 :])
-    return items
+    return tuple(items)
 
 
 def _goes_all_round(item: Instruction) -> bool:

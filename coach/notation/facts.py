@@ -9,6 +9,7 @@ from coach.craft.pattern import Line, SpecialStitch
 from coach.notation import front_matter
 from coach.notation.cleaning import CleanLine
 from coach.notation.corner_blocks import BLOCK_WORDS, block_chain, with_blocks
+from coach.notation.named_by_counts import named_by_counts
 from coach.notation.piece import Piece
 from coach.notation.special_stitches import (
     also_called,
@@ -53,6 +54,7 @@ def facts_of(lines: Sequence[CleanLine], pieces: Sequence[Piece], terms: str | N
     names = (*specials, *(BLOCK_WORDS if chain else ()))
     facts.vocabulary = Vocabulary(settled, names, also_called(specials))
     facts.specials = with_usual(specials, facts.vocabulary)
+    facts.specials.update(named_by_counts(pieces, specials, facts.vocabulary))
     facts.rules = front_matter.counting_rules(
         "\n".join(piece.text for piece in texts), facts.vocabulary
     )

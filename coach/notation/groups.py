@@ -219,9 +219,13 @@ def bracket(reader: RowState, items: list[Instruction]) -> None:  # noqa: PLR091
     times = times_after(cursor)
     if times is not None:
         cursor.takes("more")
-        items.append(
-            Repeated(tuple(settled(body)), place, times=times, star=False, custom="in all")
-        )
+        if not _into_ring(cursor):
+            items.append(
+                Repeated(tuple(settled(body)), place, times=times, star=False, custom="in all")
+            )
+            return
+        once = in_one_place(reader, body, Target(Which.NEXT, Noun(Of.RING)), place)
+        items.append(replace(once, times=times) if isinstance(once, Repeated) else once)
         return
     cursor.takes("all", "both")
     cursor.takes("made", "worked")
@@ -254,6 +258,17 @@ def bracket(reader: RowState, items: list[Instruction]) -> None:  # noqa: PLR091
         items.append(Act("remark", place, " ".join(token.raw for token in inner)))
         return
     items += body
+
+
+def _into_ring(cursor: Cursor) -> bool:
+    """Take "into ring" where it stands after how often: "(1tr, 1ch) 7 times into ring"."""
+    mark = cursor.at
+    if cursor.sees("in", "into"):
+        where = target(cursor)
+        if where is not None and where.noun.of is Of.RING:
+            return True
+    cursor.at = mark
+    return False
 
 
 def _in_some(group: Instruction, cursor: Cursor) -> list[Instruction]:

@@ -46,6 +46,7 @@ _IN_BRACKETS = re.compile(
 _BRACKET_THEN_PLACE = re.compile(
     rf"(?:^|[,;|:.]\s*)(?P<name>[A-Za-z][\w-]{{0,12}}(?: st| stitch)?)\s+(?P<text>\([^()]*(?:\d\s*{_STITCHES}|\b{_STITCHES}\s*,)[^()]*\)\s+(?:all\s+)?in(?:to)?\s+(?:the\s+)?(?:same|next|one|each|indicated)\b[^,;|]*)"
 )
+_NEXT_NAME = re.compile(r"(?<=[.;])\s+(?=[A-Z][\w -]{0,24}(?: ?\([\w .-]{1,12}\))? ?[:=] )")
 _NO_NAMES = re.compile(
     r"(?:abbreviations?|special stitch(?:es)?|(?:us|uk) terms|rows?|rnds?|rounds?|gauge|tension|sizes?|notes?|hook|yarn|materials|finished|terms|r|ch\s?\d*|join|turn|skip|beg(?:inning)?(?!\s+[A-Za-z])|chain|counts?)\b",
     re.IGNORECASE,
@@ -107,7 +108,7 @@ def _told_in(text: str, vocabulary: Vocabulary) -> Iterator[tuple[str, str]]:
 def _parts(text: str) -> Iterator[str]:
     """Yield the sentences of *text*, whole first, without labels, articles and quotes."""
     whole = text.strip()
-    yield whole
+    yield from _NEXT_NAME.split(whole)
     bare = _LABEL.sub("", whole, count=1) if _LABEL.match(whole) else whole
     for sentence in re.split(r"(?<=[.;])\s+|\s*\|\s*", bare):
         article = _ARTICLE.match(sentence)
