@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from coach.craft import fabric
 from coach.craft.problem import Verdict
-from coach.craft.row_bench import Ground, RowResult
+from coach.craft.row_bench import ROW_BELOW, Ground, RowResult
 
 
 def message_of(  # noqa: PLR0911
@@ -13,23 +13,24 @@ def message_of(  # noqa: PLR0911
     """Return (message, hint) for a row that does not fit what lies below it."""
     there, spaces = fabric.size(ground.below)
     what = "chains" if ground.kind in ("chain", "joined chain") else "stitches"
+    where = "below" if ground.named == ROW_BELOW else f"of {ground.named}"
     match code:
         case Verdict.TOO_MANY_STITCHES:
             asked = result.used
             if result.over:
                 return (
-                    f"{label} asks for {asked} {what}; the row below has {there}: "
+                    f"{label} asks for {asked} {what}; {ground.named} has {there}: "
                     f"{_many(asked - there)} too many.",
-                    f"Take {_many(asked - there)} place{_s(asked - there)} out, or see whether the row below is short.",
+                    f"Take {_many(asked - there)} place{_s(asked - there)} out, or see whether {ground.named} is short.",
                 )
             return (
                 f"{label} asks for more chain spaces than the {spaces} that there are.",
-                "Count the spaces of the row below.",
+                f"Count the spaces of {ground.named}.",
             )
         case Verdict.STITCHES_LEFT_OVER:
             if result.left:
                 return (
-                    f"{label} uses {result.used} of the {there} {what} below; {_many(result.left)} "
+                    f"{label} uses {result.used} of the {there} {what} {where}; {_many(result.left)} "
                     f"{'is' if result.left == 1 else 'are'} left, and nothing says to leave {'it' if result.left == 1 else 'them'}.",
                     f"Work {_many(result.left)} more, or say that {'it is' if result.left == 1 else 'they are'} left unworked.",
                 )
@@ -47,7 +48,7 @@ def message_of(  # noqa: PLR0911
         case Verdict.NO_SUCH_PLACE:
             return (
                 f"{label}: {why}.",
-                "Name a place that the row below has, or correct the row below.",
+                f"Name a place that {ground.named} has, or correct {ground.named}.",
             )
     return f"{label}: {why}.", "Write the row in shorter steps."
 

@@ -75,6 +75,7 @@ class Target:
     count: how many places for NEXT, FIRST, LAST. nth: for NTH. until: where EACH stops; open
     tells that EACH runs "across", "around" or "to end". within: "ch-1 sp of next V-st".
     also: further places named after "and". together: drawn together over the count.
+    of_row: the number of the earlier row that the words name, until it is counted from this one.
     """
 
     which: Which
@@ -89,6 +90,7 @@ class Target:
     around: bool = False
     loop: str | None = None
     rows_below: int = 0
+    of_row: int | None = None
     remark: str | None = None
 
 

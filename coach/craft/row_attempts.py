@@ -8,6 +8,7 @@ from coach.craft import fabric
 from coach.craft.begun_elsewhere import begun_elsewhere
 from coach.craft.edge_rounds import along_the_edges
 from coach.craft.instruction import Act, Chain, Of, Repeated, Skip
+from coach.craft.lower_row import at_the_top, ground_below, lower_row, surely_lower, told_below
 from coach.craft.pattern import Line, Stated
 from coach.craft.proof import ProvedRow
 from coach.craft.row_below import along_ends, ground_for
@@ -38,11 +39,31 @@ def attempt(walk: Walk, line: Line, stated: tuple[Stated, ...]) -> Attempt:
     if side is not None and fits:
         return side
     ground = ground_for(walk, line)
+    rows = lower_row(line.items)
+    lower = _lower_down(walk, line, ground, stated, rows) if rows else None
+    if lower is not None and surely_lower(line.items):
+        return lower
     result = proved_row(walk, line, ground, stated)
     taken = Attempt(ground, result, counted(walk, result, stated))
     if result.fault is None and mismatch(stated, taken.count, walk.unit_sizes) is None:
         return taken
-    return _begun_away(walk, line, taken, side, stated) or side or taken
+    return lower or _begun_away(walk, line, taken, side, stated) or side or taken
+
+
+def _lower_down(
+    walk: Walk, line: Line, ground: Ground, stated: tuple[Stated, ...], rows: int
+) -> Attempt | None:
+    """Return a row as worked into the one that it names, so many rows below."""
+    lower = ground_below(walk, line, ground, rows)
+    if lower is None:
+        return None
+    items = at_the_top(line.items)
+    as_stated = (
+        (lambda made: mismatch(stated, tally(made), walk.unit_sizes) is None) if stated else None
+    )
+    result = prove_row(items, lower, walk.switches, walk.rules, walk.draft.specials, as_stated)
+    result = replace(result, work=told_below(result.work, rows))
+    return Attempt(lower, result, counted(walk, result, stated))
 
 
 def _begun_away(

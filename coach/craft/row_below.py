@@ -23,9 +23,7 @@ def ground_for(walk: Walk, line: Line) -> Ground:
     items = below.items
     rounds = line.kind == "round"
     if kind in ("row", "round"):
-        begins = _turns_first(line.items)
-        turned = below.turned or begins if rounds else not below.kept
-        if turned and not below.as_met:
+        if met_turned(walk, line):
             items = from_other_side(walk, items, join_first=kind == "round")
         kind = "round" if rounds else "row"
     ends = 0
@@ -33,6 +31,13 @@ def ground_for(walk: Walk, line: Line) -> Ground:
         ends = sum(1 for row in walk.rows[-400:] if row.kind == "row")
     edge = _chain_edge(walk, line.items) if kind in ("row", "round") else 0
     return Ground(items, kind, below.closing, rounds, below.color, ends, edge)
+
+
+def met_turned(walk: Walk, line: Line) -> bool:
+    """Tell whether the row below is met from its other end."""
+    below = walk.below
+    turns = below.turned or _turns_first(line.items)
+    return (turns if line.kind == "round" else not below.kept) and not below.as_met
 
 
 def _chain_edge(walk: Walk, items: Sequence[Instruction]) -> int:

@@ -41,6 +41,9 @@ class Switches:
     uk: bool = False
 
 
+ROW_BELOW = "the row below"
+
+
 @dataclass(frozen=True, slots=True)
 class Ground:
     """What a row is worked into, in the order in which it is met.
@@ -56,6 +59,7 @@ class Ground:
     color: str | None = None
     row_ends: int = 0  # rows worked so far in the piece, for what is picked up along its edge
     chain_edge: int = 0  # chains that the first row was worked into, where a later row meets them
+    named: str = ROW_BELOW  # what a fault calls it
 
 
 class Misfit(Exception):  # noqa: N818

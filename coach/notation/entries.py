@@ -19,6 +19,7 @@ from coach.notation.header import Header
 from coach.notation.headings import copies_of
 from coach.notation.lead import FOUNDATION
 from coach.notation.named_headers import row_like
+from coach.notation.named_rows import in_rows_below
 from coach.notation.number_words import number_of
 from coach.notation.open_foundation import open_foundation
 from coach.notation.parts_again import part_again
@@ -218,6 +219,7 @@ def row_entries(
         side=header.side if header else None,
         part=piece.part,
     )
+    line = in_rows_below(line)
     if told is not None and (told.one_number or told.length):
         return under_one_number(replace(line, text=own_words), told)
     return [line] if header is None else _with_the_same(line, piece, header)

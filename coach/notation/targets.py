@@ -7,6 +7,7 @@ from dataclasses import replace
 from coach.craft.instruction import Bound, Noun, Of, Target, Which
 from coach.notation.cursor import Cursor
 from coach.notation.every_place import worked_into
+from coach.notation.named_rows import row_named
 from coach.notation.nouns import PREPOSITIONS, noun, space_ahead
 from coach.notation.places import places
 from coach.notation.reach import bound, loops, runs_on
@@ -28,6 +29,8 @@ def target(cursor: Cursor, *, preposition: bool = True) -> Target | None:
     ):
         loop = loops(cursor)
         cursor.takes("of", "only", "in", "on")
+    if loop is None and cursor.sees("back", "front") and cursor.ahead_is(1, "of"):
+        cursor.at += 2  # "in back of next sc": from behind, into the stitch itself
     if cursor.sees("both") and cursor.ahead_is(1, "lp"):
         cursor.at += 2
         cursor.takes("of")
@@ -64,6 +67,8 @@ def _after_places(cursor: Cursor, found: Target) -> Target:
             hangs = found.noun.of in (Of.SPACE, Of.UNIT) or found.within is not None
             lower = 0 if hangs and below == 1 else below  # "in sp of block in row below"
             found = replace(found, rows_below=lower)
+        elif (number := row_named(cursor)) is not None:
+            found = replace(found, of_row=number)
         elif found.which is Which.EACH and found.until is None and not found.open:
             if (until := _across_to(cursor)) is not None:
                 found = replace(found, until=until)

@@ -32,10 +32,7 @@ KNOWN_LINES: dict[str, set[str]] = {
     "second_exam": set(),
 }
 KNOWN_PATTERNS: dict[str, set[str]] = {
-    "fifth_exam": {
-        "may-queen-rose",  # stitches around a named earlier round
-        "faulty-may-queen-rose",
-    },
+    "fifth_exam": set(),
     "fourth_exam": set(),
     "third_exam": set(),
     "independent": set(),
