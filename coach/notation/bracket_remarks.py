@@ -77,9 +77,19 @@ def passing_bracket(reader: RowState, inner: Sequence[Token], items: list[Instru
         return True
     if any(t.is_(*_TELLING) for t in inner):
         return True  # "(the ch-3 takes its place)"
-    return any(token.is_("made", "completed", "formed") for token in inner) or (
+    return _tells_what_is_made(inner) or (
         not any(token.kind in ("stitch", "unit") for token in inner)
         and not any(token.is_("ch", "inc", "dec", "sk") for token in inner)
         and not any(token.is_("*", "x") for token in inner)
         and is_remark(inner)
     )
+
+
+def _tells_what_is_made(inner: Sequence[Token]) -> bool:
+    """ "(corner made)", and not "(sc around next sc made in round 2, ch 5)"."""
+    for index, token in enumerate(inner):
+        if token.is_("made", "completed", "formed"):
+            following = [each for each in inner[index + 1 : index + 4] if not each.is_("the")]
+            named = len(following) > 1 and following[0].is_("in", "on", "of")
+            return not (named and any(each.is_("row", "rnd") for each in following[1:]))
+    return False
