@@ -109,7 +109,12 @@ def _each_row_end(cursor: Cursor) -> bool:
 
 def is_edging(text: str) -> bool:
     """Tell whether a sentence is a round along the edges that states its count."""
-    return _EDGING.match(text) is not None and _STATES.search(text) is not None
+    return _EDGING.match(text) is not None and states_its_count(text)
+
+
+def states_its_count(text: str) -> bool:
+    """Tell whether words end in a count: "(68 sc)", "52 sts in all"."""
+    return _STATES.search(text) is not None
 
 
 _EDGING = re.compile(

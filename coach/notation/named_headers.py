@@ -143,7 +143,12 @@ def last_header(text: str, start: int) -> Header | None:
 def row_like(text: str) -> bool:
     """Tell whether a line looks like a row with a name that is not known: "This round: sc in ..."."""
     found = re.match(r"\W*[A-Za-z][\w' -]{0,40}?\b(?:row|rnd|round)s?\b[^:.]{0,20}:\s*", text, re.I)
-    return found is not None and re.match(_WORK, text[found.end() :], re.IGNORECASE) is not None
+    return found is not None and works_in_places(text[found.end() :])
+
+
+def works_in_places(text: str) -> bool:
+    """Tell whether *text* begins with stitches that go somewhere: "ch 1, 2 sc in each st"."""
+    return re.match(_WORK, text, re.IGNORECASE) is not None
 
 
 _WORK = (

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 
-_THINGS = (
+THINGS = (
     "antennae?|antlers?|arms?|back|base|beak|bell(?:y|ies)|belt|body|bodies|bottom|bows?|brim|buttons?|cap|cheeks?|collar|crown|cuffs?|"
     "dress|ears?|eyes?|eyelids?|face|feet|fins?|flaps?|flippers?|flowers?|flukes?|foot|front|gusset|hair|hands?|handles?|hat|head|hood|"
     "hooves|horns?|lea(?:f|ves)|legs?|lid|mane|mouth|muzzle|neck|nose|paws?|petals?|pockets?|scarf|side|sides|skirt|sleeves?|snout|"
@@ -15,7 +15,7 @@ _THINGS = (
 )
 _NUMBER = r"(?:\d{1,2}|one|two|three|four|five|six|seven|eight)"
 _SIDE = r"(?:(?:first|second|left|right|front|back|inner|outer|upper|lower|hind|fore)\s+)"
-_THING = rf"(?P<name>{_SIDE}?(?:{_THINGS}))\b"
+_THING = rf"(?P<name>{_SIDE}?(?:{THINGS}))\b"
 _MORE = rf"(?:\s+(?:in|with|using|from)\s+[\w ]{{2,30}}?)?(?:\s*[,(–-]?\s*(?:make|work)\s+{_NUMBER}\b[^.:]{{0,20}})?"
 _SENTENCES = (
     re.compile(
@@ -38,7 +38,7 @@ _SENTENCES = (
         re.IGNORECASE,
     ),
 )
-_PLURAL_COUNT = re.compile(rf"\b(?P<number>{_NUMBER})\s+{_SIDE}?(?:{_THINGS})\b", re.IGNORECASE)
+_PLURAL_COUNT = re.compile(rf"\b(?P<number>{_NUMBER})\s+{_SIDE}?(?:{THINGS})\b", re.IGNORECASE)
 
 
 def part_in_prose(text: str) -> tuple[str, int] | None:

@@ -7,6 +7,7 @@ so what is stated is taken (common practice, no source).
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
@@ -18,7 +19,12 @@ from coach.notation.edges_named import MOST_IN_ONE
 from coach.notation.tokens import Token
 
 _SIDE = re.compile(
-    r"(?:\b(?:and|then)\s+)?(?<![-\w])(\d+)\s+(?:[a-z]+\s+)?(?:along|across|down|up|on|around|over|to)\b",
+    r"(?:\b(?:and|then)\s+)?(?<![-\w])(\d+)\s+(?:[a-z]+\s+)?(?:along|across|down|up|on|around|over|to)\b"
+    r"(?P<all>\s+(?:each|every|both|all|the\s+(?:two|four))(?:\s+of\s+the)?(?:\s+(?:two|four|2|4))?\s+(?P<which>long\w*|short\w*|other|opposite)?)?",
+    re.IGNORECASE,
+)
+_CORNERS = re.compile(
+    r"(?<![-\w])(\d+)\s+(?:[a-z]+\s+)?(?:in|at|into)\s+(?:each|every|all(?:\s+four)?)\s+corners?\b",
     re.IGNORECASE,
 )
 _EDGE = Target(Which.NEXT, Noun(Of.ROW_END))
@@ -120,13 +126,27 @@ def _lies_below(item: Instruction) -> bool:
 
 def _by_sides(items: Sequence[Instruction]) -> int:
     """Return the sum of "6 along the short side, 20 along the foundation edge ..."."""
-    told = [
-        int(found[1])
-        for item in items
-        if isinstance(item, Act) and item.kind == "remark"
-        for found in _SIDE.finditer(item.text)
-    ]
-    return sum(told)
+    told = 0
+    for before, item in itertools.pairwise((None, *items)):
+        if not isinstance(item, Act) or item.kind != "remark":
+            continue
+        text = item.text
+        if isinstance(before, Make) and before.target is None:  # "10 sc | along each short side"
+            text = f"{before.each} {before.stitch} {text}"
+            told -= before.each
+        sides = [(int(found[1]), _sides_meant(found)) for found in _SIDE.finditer(text)]
+        told += sum(number * times for number, times in sides)
+        if any(times > 1 for _, times in sides):
+            told += sum(4 * int(found[1]) for found in _CORNERS.finditer(text))
+    return told
+
+
+def _sides_meant(found: re.Match[str]) -> int:
+    """Return how many sides of the four have the number: "each side", "both short sides", "the top"."""
+    if not found["all"]:
+        return 1
+    two = found["which"] or re.search(r"\b(?:both|two|2)\b", found["all"], re.IGNORECASE)
+    return 2 if two else 4
 
 
 def _total(stated: Sequence[Sequence[Stated]]) -> int:

@@ -13,7 +13,6 @@ from dataclasses import replace
 from coach.notation.cleaning import CleanLine
 from coach.notation.color_pieces import without_color_lines
 from coach.notation.corrections import is_correction
-from coach.notation.edges_named import is_edging
 from coach.notation.header import Header
 from coach.notation.headers import header_at, headers_in
 from coach.notation.headings import VERBS, heading, heading_over
@@ -30,6 +29,12 @@ from coach.notation.pattern_rows import CONTINUES, FORMS
 from coach.notation.piece import Piece
 from coach.notation.rejoined import joined_to_their_rows
 from coach.notation.run_in_headings import FIRST_STEP, RING_ALONE, RING_START, run_in_heading
+from coach.notation.unnumbered_rows import (
+    edgings,
+    named_first_rows,
+    parted_by_counts,
+    row_beside_its_name,
+)
 
 FURNITURE = re.compile(
     r"^\W*(?:page\s+\d+(?:\s+of\s+\d+)?|\d+\s*/\s*\d+|.*[–-]\s*page\s+\d+\s+of\s+\d+|https?://\S+|www\.\S+.*|pin it!?|save\b.*|share\b.*|advertisement|print this|\(?c\)?\s*\d{4}\b.*|©.*|all rights reserved.*|copyright.*)\W*$",
@@ -71,7 +76,7 @@ def segmented(lines: Sequence[CleanLine]) -> list[Piece]:
             current.spans.append((line, 0, len(text)))
             continue
         bare = not named or numbered or _first_step(pieces, text)
-        cut = _cut(line, bare=bare) or _step_due(line, pieces)
+        cut = _cut(line, bare=bare) or _step_due(line, pieces) or row_beside_its_name(line, pieces)
         if cut is not None:
             current = _add(pieces, cut)
             numbered = numbered or _numbered_bare(cut)
@@ -97,21 +102,8 @@ def segmented(lines: Sequence[CleanLine]) -> list[Piece]:
         pieces.append(Piece("text", [whole]))
         current = pieces[-1]
     pieces = joined_to_their_rows(pieces)
-    return _named_first_rows(_rows_or_rounds(_without_open_foundations(_edgings(pieces))))
-
-
-def _edgings(pieces: list[Piece]) -> list[Piece]:
-    """Take "Sc around the blanket, 3 sc in each corner. (68 sc)" under EDGING for its first round."""
-    for piece, following in itertools.pairwise(pieces):
-        if (
-            piece.kind == "part"
-            and following.kind == "text"
-            and re.search(r"\b(?:edg\w+|border|trim)\b", piece.text, re.IGNORECASE)
-            and is_edging(following.text)
-        ):
-            following.kind = "row"
-            following.header = Header(0, 0, "round", (1,), unnamed=True)
-    return pieces
+    pieces = parted_by_counts(_without_open_foundations(edgings(pieces)))
+    return named_first_rows(_rows_or_rounds(pieces))
 
 
 def _first_step(pieces: Sequence[Piece], text: str) -> bool:
@@ -237,20 +229,6 @@ def _row_and_after(line: CleanLine, header: Header, end: int) -> list[Piece]:
 
 
 _CONTINUES_FOR = re.compile(rf"{CONTINUES.pattern}[^.]*\b(?:for|until|till|\d+)\b", re.IGNORECASE)
-
-
-def _named_first_rows(pieces: list[Piece]) -> list[Piece]:
-    """Where the next row is called Row 1, a first row without a name is the foundation row."""
-    for index, piece in enumerate(pieces):
-        if piece.header is None or not piece.header.unnamed:
-            continue
-        after = itertools.takewhile(
-            lambda each: each.kind not in ("part", "start"), pieces[index + 1 :]
-        )
-        following = next((each.header for each in after if each.header is not None), None)
-        if following is not None and following.numbers[:1] == (1,):
-            piece.header = replace(piece.header, numbers=(), label="Foundation Row")
-    return pieces
 
 
 def _finished(text: str) -> bool:
