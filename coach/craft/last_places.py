@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from coach.craft.fabric import Item, cells, cells_one_by_one
-from coach.craft.fabric_ahead import Rest, spaces_left, stitches_left
+from coach.craft.fabric import Item, Run, cells, cells_one_by_one
+from coach.craft.fabric_ahead import Rest, opened, spaces_left, stitches_left
 from coach.craft.fabric_taken import take
 from coach.craft.hand import Hand
 from coach.craft.row_bench import any_stitch
@@ -50,3 +50,9 @@ def rest_of_one_group(rest: Rest | None) -> bool:
         unit is not None and (unit.size, unit.index) == (first.size, first.index + at)
         for at, unit in enumerate(units)
     )
+
+
+def rest_is_turning_chain(rest: Rest | None) -> bool:
+    """Tell whether all that is left is the chain that the row before began with."""
+    left = opened(rest).item if rest is not None else None
+    return isinstance(left, Run) and left.count == 1 and left.cell.turning

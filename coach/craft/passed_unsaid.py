@@ -21,7 +21,7 @@ from coach.craft.instruction import (
     Skip,
     Which,
 )
-from coach.craft.last_places import rest_of_one_group
+from coach.craft.last_places import rest_is_turning_chain, rest_of_one_group
 from coach.craft.row_bench import Ground
 from coach.craft.working import Block
 
@@ -51,7 +51,8 @@ def _passes(
     if spaces:
         return not hand.over and (_each_space(body) or _before_the_travel(hand, ground))
     under_chain = ground.round and stitches == _under_last_chain(hand, body)
-    if hand.last == "space" and not ground.round and _of_the_last_group(hand):
+    in_last_space = _of_the_last_group(hand) or (stitches == 1 and _in_turning_space(hand, body))
+    if hand.last == "space" and not ground.round and in_last_space:
         return True
     along = hand.last == "space" and (ground.round or _each_space(body))
     return under_chain or (along and stitches <= _longest_group(ground.below))
@@ -73,6 +74,16 @@ def _of_the_last_group(hand: Hand) -> bool:
             break
         travelled += work.uses
     return travelled > 0 and left <= travelled + 1
+
+
+def _in_turning_space(hand: Hand, body: Sequence[Instruction]) -> bool:
+    """Tell whether the row ends in a group around the turning chain: the whole chain is used by it.
+
+    "(3 dc, ch 1, dc) in last ch-1 sp" of a shawl goes around the ch-4 that the row before began
+    with, so nothing is left on top of it (common practice, no source).
+    """
+    last = next((item for item in reversed(body) if not isinstance(item, Act | Join)), None)
+    return isinstance(last, GroupIn) and rest_is_turning_chain(hand.rest)
 
 
 def _before_the_travel(hand: Hand, ground: Ground) -> bool:

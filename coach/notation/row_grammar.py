@@ -225,6 +225,9 @@ def _pass_fillers(reader: RowState) -> None:
 
 def joined(reader: RowState, items: list[Instruction], marks: Marks, *, one_place: bool) -> None:
     """After "and": a second stitch joins the first, in the same place or for another kind of place."""
+    if items and isinstance(items[-1], EachOf) and items[-1].until is None:
+        _and_another_kind(reader, items, marks)
+        return
     if not items or not isinstance(items[-1], Make | GroupIn):
         return
     first = items[-1]
@@ -240,6 +243,20 @@ def joined(reader: RowState, items: list[Instruction], marks: Marks, *, one_plac
             _for_another_kind(items)
 
 
+def _and_another_kind(reader: RowState, items: list[Instruction], marks: Marks) -> None:
+    """ "working 3 sc in each corner and 1 sc in each ch-1 sp": one kind of place more."""
+    length = len(items)
+    item(reader, items, marks)
+    kinds, *further = items[length - 1 :]
+    more = further[0] if len(further) == 1 else None
+    if not isinstance(kinds, EachOf) or not isinstance(more, Make | GroupIn):
+        return
+    where = more.target
+    if where is not None and where.which is Which.EACH and where.noun.of is Of.SPACE:
+        closed = replace(more, target=replace(where, open=False))
+        items[length - 1 :] = [replace(kinds, parts=(*kinds.parts, closed))]
+
+
 def _for_another_kind(items: list[Instruction]) -> None:
     """ "sc in each dc and 3 sc in each corner sp": each kind of place gets its own."""
     first, second = items[-2:]
@@ -251,16 +268,18 @@ def _for_another_kind(items: list[Instruction]) -> None:
     space = there.noun.of is Of.SPACE
     if there.which is Which.CORNER:
         corners = replace(second, target=replace(there, open=False))
-        others = (replace(first, target=replace(each, also=())) for each in (here, *here.also))
-        items[-2:] = [EachOf((corners, *others), first.place)]
+        items[-2:] = [EachOf((corners, *_each_kind_of(first, here)), first.place)]
     elif there.which is Which.EACH and not same_kind(first, second) and (space or not here.open):
         parts = (first, replace(second, target=replace(there, until=None)))
         items[-2:] = [EachOf(parts, first.place, there.until)]
 
 
 def _in_each_corner(items: list[Instruction], words: Sequence[Token]) -> None:
-    """ "sc in each st around, 3 sc in each corner": the corners get theirs as they are met."""
-    if len(items) < 2 or not any(word.is_("each", "all") for word in words):
+    """ "sc in each st around, 3 sc in each corner": the corners get theirs as they are met.
+
+    So does "sc in each st across, 3 sc in ch-2 sp": what goes across has come by that space.
+    """
+    if len(items) < 2:
         return
     first, second = items[-2:]
     if not isinstance(first, Make | GroupIn) or not isinstance(second, Make | GroupIn):
@@ -268,8 +287,36 @@ def _in_each_corner(items: list[Instruction], words: Sequence[Token]) -> None:
     here, there = first.target, second.target
     if here is None or there is None or here.which is not Which.EACH or here.nth > 1:
         return
-    if here.until is None and there.which is Which.CORNER:
+    if here.until is not None:
+        return
+    if there.which is Which.CORNER and any(word.is_("each", "all") for word in words):
         _for_another_kind(items)
+    elif _space_come_by(first, second, here, there):
+        every = replace(second, target=replace(there, which=Which.EACH))
+        items[-2:] = [EachOf((every, *_each_kind_of(first, here)), first.place)]
+
+
+def _space_come_by(
+    first: Make | GroupIn, second: Make | GroupIn, here: Target, there: Target
+) -> bool:
+    """Tell whether *second* goes into a space that the stretch before has passed: "ch-2 sp"."""
+    said = there.which in (Which.ANY, Which.EACH, Which.CENTER) and there.count == 1
+    spaces = [each for each in (here, *here.also) if each.noun.of is Of.SPACE]
+    other = all(each.noun.length not in (None, there.noun.length) for each in spaces)
+    across = here.open or any(each.open for each in here.also)
+    return (
+        said
+        and across
+        and other
+        and there.noun.of is Of.SPACE
+        and bool(there.noun.length)
+        and not same_kind(first, second)
+    )
+
+
+def _each_kind_of(made: Make | GroupIn, where: Target) -> tuple[Make | GroupIn, ...]:
+    """Return *made* once for each kind of place that it goes into."""
+    return tuple(replace(made, target=replace(each, also=())) for each in (where, *where.also))
 
 
 def _in_the_same_place(items: list[Instruction], length: int) -> None:

@@ -93,9 +93,9 @@ def _replaced(
             special,
         ]
     spaces = where.noun.of in (Of.SPACE, Of.NAMED, Of.UNIT)
-    if where.which is not Which.CORNER and (
-        where.which not in (Which.EACH, Which.ANY, Which.NEXT) or not spaces
-    ):
+    centered = where.which is Which.CENTER and where.noun.of is Of.SPACE and where.noun.length
+    unlike = where.which not in (Which.EACH, Which.ANY, Which.NEXT) or not spaces
+    if where.which is not Which.CORNER and not centered and unlike:
         return None
     items.pop()
     noun = replace(where.noun, name=None) if where.noun.of is Of.SPACE else where.noun

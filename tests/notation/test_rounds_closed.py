@@ -188,3 +188,35 @@ def test_a_cluster_named_as_a_place_is_a_stitch_though_there_are_spaces(name: st
         f"Rnd 3: Ch 1, *sc in next {name}, sc in next ch-1 sp; rep from * around, join. (12 sc)"
     )
     assert (proof.verdict, made(proof)) == ("proved", [12, 6, 12])
+
+
+POINT = (
+    "US terms\nCh 4, join with sl st in first ch.\nRow 1: Ch 4 (counts as dc and ch 1), 3 dc in ring, "
+    "ch 2, 3 dc in ring, ch 1, dc in ring, turn. (8 dc, 2 ch-1 sps, 1 ch-2 sp)\nRow 2: Ch 1, "
+)
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("sc in each dc and in each ch-1 sp across, working 3 sc in center ch-2 sp, turn.", 13),
+        ("sc in each dc and ch-1 sp across, 3 sc in ch-2 sp, turn.", 13),  # 8 + 2 + 3
+        ("sc in each dc and ch-1 sp across, working (sc, ch 2, sc) in ch-2 sp, turn.", 12),
+        ("sc in each st across, with 3 sc in ch-2 sp and sc in each ch-1 sp, turn.", 13),
+    ],
+)
+def test_the_space_that_is_named_after_going_across_gets_its_own(text: str, expected: int) -> None:
+    proof = prove_text(POINT + text)
+    assert (proof.verdict, made(proof)) == ("proved", [8, expected])
+
+
+def test_a_group_around_the_turning_chain_uses_it_up() -> None:
+    text = (
+        POINT.split("Row 2", maxsplit=1)[0]
+        + "Row 2: Ch 4, 3 dc in first ch-1 sp, ch 1, (3 dc, ch 2, 3 dc) in ch-2 sp, ch 1, "
+        "(3 dc, ch 1, dc) in last ch-1 sp, turn. (14 dc)"
+    )
+    proof = prove_text(text)
+    assert (proof.verdict, made(proof)) == ("proved", [8, 14])
+    one_short = prove_text(text.replace("(3 dc, ch 1, dc) in last", "(2 dc, ch 1, dc) in last"))
+    assert codes(one_short) == ["count-mismatch"]
