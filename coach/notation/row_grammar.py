@@ -9,7 +9,16 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
-from coach.craft.instruction import EachOf, GroupIn, Instruction, Make, Of, Repeated, Which
+from coach.craft.instruction import (
+    EachOf,
+    GroupIn,
+    Instruction,
+    Make,
+    Of,
+    Repeated,
+    Target,
+    Which,
+)
 from coach.craft.pattern import SpecialStitch
 from coach.craft.problem import Problem, Verdict
 from coach.craft.stitch import legs
