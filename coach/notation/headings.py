@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from coach.notation.headers import header_at
 from coach.notation.number_words import number_of
 from coach.notation.parts_in_prose import copies_in_prose, part_in_prose
 from coach.notation.run_in_headings import begins_work
@@ -69,16 +70,44 @@ def heading(text: str) -> str | None:
     return None
 
 
+_BEFORE_WORK = re.compile(
+    r"(?:(?:pattern|stitch|special|general|designer'?s?|important|helpful|a few|before you begin)\s+)*"
+    r"(?:notes?|tips?|materials?|supplies|tools|yarns?|hooks?|gauge|tension|swatch|abbreviations?|terms|terminology|key|legend|stitch(?:es)?(?:\s+(?:key|guide|used))?"
+    r"|sizes?|sizing|(?:finished\s+)?(?:size|measurements?|dimensions)|skill(?:\s+level)?|instructions|directions|pattern|method|schematic|you will need|what you(?:'ll| will)? need)",
+    re.IGNORECASE,
+)
+
+
+def stands_before_work(name: str) -> bool:
+    """Tell whether a heading is over what is told before the work, or over all of it: "NOTES", "PATTERN"."""
+    return _BEFORE_WORK.fullmatch(name.strip()) is not None
+
+
 def heading_over(text: str, following: str) -> str | None:
     """Return the name of a part written as a plain phrase ("Heel flap") over its own first row."""
     told = part_in_prose(text)
     if told is not None and not text[told[1] :].strip() and begins_work(following):
         return told[0]
     bare = _HOW_MANY.sub("", re.sub(r"\([^)]*\)", "", text).strip(_DRESS).rstrip(":").strip(_DRESS))
-    if not _PHRASE.fullmatch(bare) or VERBS.match(bare) or _NO_NAME.search(bare):
+    if _OTHER_SIDE.fullmatch(bare) and header_at(following, bare=False) is not None:
+        return bare.title()
+    verb = VERBS.match(bare) is not None and _STEP.fullmatch(bare) is None
+    if not _PHRASE.fullmatch(bare) or verb or _NO_NAME.search(bare):
         return None
     return bare.title() if begins_work(following) else None
 
+
+# A step of the making that has rows of its own, though it begins as what is done: "Turn heel".
+_STEP = re.compile(
+    r"(?:turn|shape|divide|join|close|begin|work)\s+(?:for\s+)?(?:the\s+)?"
+    r"(?:heel|toes?|thumb|neck|neckline|armholes?|crown|sole|shoulders?|sleeves?|cap|gusset|legs?|body|yoke|brim|cuff)",
+    re.IGNORECASE,
+)
+# Its rows have the numbers of the side before it, so they begin with any.
+_OTHER_SIDE = re.compile(
+    r"(?:the\s+)?(?:first|second|other|opposite|left|right)\s+(?:side|half|shoulder|strap|front|back|neck(?:\s+edge)?)(?:\s+of\s+(?:the\s+)?(?:neck|front|back))?",
+    re.IGNORECASE,
+)
 
 _PHRASE = re.compile(r"[A-Z][a-z'-]+(?: (?:[A-Za-z][a-z'-]*|&|#?\d)){1,4}")
 # What tells how to work, or with what, is no part's name though rows begin under it.

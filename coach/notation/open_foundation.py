@@ -9,7 +9,7 @@ _OPEN = re.compile(
     r"^\W*(?:(?:foundation|base|starting)(?:\s+(?:chain|ch|row))?\s*[:–-]\s*)?"
     r"(?:(?:with|using)\s+[^,:]{1,45}?[,:]\s*)?"
     r"(?:(?:make|begin|start)\s+(?:with\s+)?(?:a\s+)?)?"
-    r"(?:chain|ch)\s+(?:(?:in|of|any|an|a)\s+)*"
+    r"(?:(?:chain|ch)\s+|(?<=[:–-])\s*|(?<=[:–-]\s))(?:(?:in|of|any|an|a)\s+)*"
     r"(?:multiples?\s+of\s+(?P<of>\d{1,3})(?:\s*(?:sts?|stitches|chs?|chains?)\b)?"
     r"(?:\s*,?\s*(?:\+|plus|and)\s*(?P<plus>\d{1,3})\b)?"
     r"(?:[^.\d(]{0,15}?\(?\s*(?:\+|plus|add)\s*(?P<more>\d{1,2})\b[^.)]{0,40}\bfor\b)?"

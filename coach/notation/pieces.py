@@ -186,7 +186,8 @@ def _cut(line: CleanLine, *, bare: bool) -> list[Piece] | None:
         if not FORMS.match(text, header.start)
     ]
     if not heads and _FOUNDATION_STITCHES.match(text, begin):
-        return [*out, Piece("row", [(line, begin, len(text))], header=Header(0, 0, "row", (1,)))]
+        header = Header(0, 0, "row", (1,), unnamed=True)
+        return [*out, Piece("row", [(line, begin, len(text))], header=header)]
     if not heads and (out or not bare) and RING_START.match(text, begin):
         header = Header(0, 0, "round", (1,), unnamed=True)
         return [*out, Piece("row", [(line, begin, len(text))], header=header)]

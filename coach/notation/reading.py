@@ -16,11 +16,12 @@ from coach.notation import front_matter
 from coach.notation.cleaning import clean_lines
 from coach.notation.corner_blocks import counted_in_blocks
 from coach.notation.counted_squares import counted_in_squares
-from coach.notation.entries import entries_of, row_entries
+from coach.notation.entries import entries_of
 from coach.notation.facts import facts_of
 from coach.notation.pasted_columns import interleaved
 from coach.notation.piece import Piece
 from coach.notation.pieces import segmented
+from coach.notation.row_entries import row_entries
 from coach.notation.sizes import for_size, sizes_in
 from coach.notation.special_stitches import special_stitch
 from coach.notation.surroundings import colours_of, materials_of, multiple_of, texts_of, title_of

@@ -28,7 +28,7 @@ _ONE_TOP = re.compile(
 )
 _STITCHES = r"(?:sc|hdc|dc|htr|tr|dtr|trtr|ch)"
 _LABEL = re.compile(
-    r"\W*(?:(?:special\s+)?stitch(?:es)?(?:\s+(?:used|key|guide))?|special|abbreviations?(?:\s+used)?|abbrev\.?|notes?|key|terms"
+    r"\W*(?:(?:special\s+)?stitch(?:es)?(?:\s+(?:used|key|guide))?|filet\s+(?:mesh|crochet|squares?|key)|mesh|squares|blocks|special|abbreviations?(?:\s+used)?|abbrev\.?|notes?|key|terms"
     r"|(?:US|UK|American|British)\s+(?:terms|abbreviations|terminology))\s*(?:\([^)]*\))?\s*[:.–-]\s*",
     re.IGNORECASE,
 )

@@ -15,6 +15,7 @@ from coach.craft.proof import Proof, ProvedRow
 from coach.notation.writing_words import Terms
 
 WIDTH = 80
+AS_A_PART = 0  # rows worked as those of an earlier part, in place of how many times
 ROWS_KEPT_WHOLE = 3  # a repeated section shorter than this is listed row by row
 
 FAULT_NAMES: Mapping[Verdict, str] = {
@@ -138,7 +139,14 @@ def _rows(proof: Proof) -> list[str]:
     out = ["Every row in working order: places used, stitches made"]
     terms = Terms(uk=proof.terms == "UK")
     for first, last, times in _sections(proof.rows):
-        if times > 1:
+        if times == AS_A_PART:
+            section = proof.rows[first:last]
+            out += _wrapped(
+                f"{section[0].label} to {section[-1].label}: worked as {section[0].worked_as} "
+                f"to {section[-1].worked_as}; counts as there",
+                indent="  ",
+            )
+        elif times > 1:
             section = proof.rows[first:last]
             length = len(section) // times
             made = {row.made for row in section}
@@ -175,8 +183,27 @@ def _sections(rows: Sequence[ProvedRow]) -> Iterator[tuple[int, int, int]]:
                 yield at, end, times
                 at = end
                 continue
+        if (again := _part_again(rows, at)) > end:
+            yield at, again, AS_A_PART
+            at = again
+            continue
         yield at, end, 1
         at = end
+
+
+def _part_again(rows: Sequence[ProvedRow], at: int) -> int:
+    """Return where the rows end that are worked as those of an earlier part, in their order."""
+    end = at
+    while (
+        end < len(rows)
+        and rows[end].worked_as
+        and rows[end].repeat is None
+        and rows[end].line == rows[at].line
+        and rows[end].verdict is Verdict.OK
+        and (end == at or rows[end].worked_as != rows[end - 1].worked_as)
+    ):
+        end += 1
+    return end if end - at > ROWS_KEPT_WHOLE else at
 
 
 def _row(row: ProvedRow, terms: Terms) -> list[str]:

@@ -35,6 +35,11 @@ NAMES = {
         "Beg sp: ch 5 (counts as dc and ch 2), sk next 2 dc or next ch-2 sp, dc in next dc.",
         ("Beg sp", "sp", "bl"),
     ),
+    "a label and the squares in one paragraph": (
+        "Filet mesh: sp = ch 2, sk 2, dc in next dc. Bl = dc in next 3 sts (over a bl) or 2 dc in sp, dc in next dc (over a sp). "
+        "Beg sp = ch 5 (counts as dc and ch 2), sk 2, dc in next dc.",
+        ("Beg sp", "sp", "bl"),
+    ),
     "a key with what each looks like": (
         "Key\nsk = skip; sp = space; blk = block\n"
         "sp (open square): ch 2, sk 2 dc or 2 ch, dc in next dc.\n"

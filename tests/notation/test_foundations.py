@@ -20,6 +20,8 @@ ROWS = "\nRow 1: Sc in 2nd ch from hook and in each ch across.\nRow 2: Ch 1, tur
         "Ch a multiple of 6 plus 2 (sample: ch 62).",
         "Foundation: Chain a multiple of 6 + 2. Sample uses ch 62.",
         "Chain in multiples of 6 + 2. I chained 62.",
+        "Foundation ch: multiple of 6 + 2. Sample: ch 62.",
+        "Foundation chain – any multiple of 6 plus 2 (62 shown: ch 62).",
         "Foundation chain: Any multiple of 6, plus 2. For the sample shown, ch 62.",
         "Ch any even number (sample shown 62 chains).",
         "Ch a multiple of 6 + 2.\nCh 62.",

@@ -126,3 +126,13 @@ def test_rows_that_repeat_are_told_in_one_line() -> None:
     assert "Row 3 to Row 6: worked as Row 2; 6 stitches each" in proof_page(
         Proof("One", "US", None, single), ""
     )
+
+
+def test_rows_of_a_part_worked_as_another_are_told_in_one_line() -> None:
+    """Rows 3 to 6 of the front, each as the row of the back that has its number."""
+    front = tuple(replace(row(3 + at, line=9), worked_as=f"Back Row {3 + at}") for at in range(4))
+    page = proof_page(Proof("Vest", "US", None, front), "")
+    assert "Row 3 to Row 6: worked as Back Row 3 to Back Row 6; counts as there" in page
+
+    alike = tuple(replace(each, worked_as="Row 2") for each in front)
+    assert "counts as there" not in proof_page(Proof("Vest", "US", None, alike), "")
