@@ -15,7 +15,7 @@ from coach.craft.proof import ProvedRow
 from coach.craft.range_counts import not_its_own
 from coach.craft.row_walk import work_row
 from coach.craft.stated_counts import stated_for
-from coach.craft.walk import MOST_ROWS, Walk, label_of, labelled
+from coach.craft.walk import MOST_ROWS, Walk, label_of, shown_as
 from coach.craft.worked_otherwise import worked_otherwise
 
 
@@ -36,7 +36,7 @@ def fill_alternates(walk: Walk, line: Line) -> None:
             label_of(line.kind, number),
             number,
             (),
-            worked_as=labelled(walk, source.label),
+            worked_as=shown_as(walk, source),
         )
         number += 1
         if number < line.number and kind in ("even", "odd", "alternate"):
@@ -91,7 +91,7 @@ def rerun(walk: Walk, entry: Rerun) -> None:
             label,
             number if entry.under is None else None,
             stated,
-            worked_as=labelled(walk, line.label) if line.label != label else None,
+            worked_as=shown_as(walk, line) if line.label != label else None,
             repeat=which,
             at=entry.place,
             text=entry.text,

@@ -128,6 +128,8 @@ def _note_line(walk: Walk, line: Line, label: str, number: int | None) -> None:
     if number is not None:
         walk.lines[(line.kind, number)] = line
     walk.named[label] = line
+    if label == line.label:
+        walk.shown[id(line)] = labelled(walk, label)
     walk.last_kind = line.kind
 
 

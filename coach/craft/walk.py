@@ -79,6 +79,9 @@ class Walk:
     below: Below = field(default_factory=Below)
     lines: dict[tuple[str, int], Line] = field(default_factory=dict)
     named: dict[str, Line] = field(default_factory=dict)
+    shown: dict[int, str] = field(
+        default_factory=dict
+    )  # a row's label, by the identity of its line
     part: str | None = None
     shown_part: str | None = None
     begins_part: bool = False  # a heading stands before the next row
@@ -122,6 +125,7 @@ def tried_on(walk: Walk) -> Walk:
         below=replace(walk.below),
         lines=dict(walk.lines),
         named=dict(walk.named),
+        shown=dict(walk.shown),
         splits=list(walk.splits),
         worked=list(walk.worked),
         rules=dict(walk.rules),
@@ -156,6 +160,11 @@ def tallied(walk: Walk, items: tuple[Item, ...]) -> Tally:
 def labelled(walk: Walk, label: str) -> str:
     """Return the label with its part, where numbering was started again."""
     return f"{walk.shown_part} {label}" if walk.shown_part else label
+
+
+def shown_as(walk: Walk, line: Line) -> str:
+    """Return the label under which *line* was worked; it may be of the part before this one."""
+    return walk.shown.get(id(line)) or labelled(walk, line.label)
 
 
 def label_of(kind: str, number: int | None) -> str:
