@@ -16,6 +16,7 @@ from coach.craft.proof import Proof, Question, Reading
 from coach.craft.proving import walked
 from coach.craft.row_bench import Switches
 from coach.craft.silent_chains import row_counts, silent_chain_of_two
+from coach.craft.usual_edge import told_of_edges
 from coach.craft.walk import Opening, Walk
 
 MOST_READINGS = 24
@@ -199,6 +200,7 @@ def _bare_question(draft: Draft, usual: Walk) -> Question | None:
 def _proof(draft: Draft, walk: Walk, readings: list[Reading], questions: list[Question]) -> Proof:
     multiple = derived(draft, walk)
     problems = list(walk.problems)
+    readings = [*readings, *told_of_edges(walk.rows, walk.usual_edges)]
     wrong = stated_fault(draft, walk, multiple)
     if wrong is not None and not problems:
         problems.append(wrong)

@@ -16,6 +16,7 @@ from coach.craft.row_bench import Ground, RowResult
 from coach.craft.row_fit import prove_row
 from coach.craft.split_sides import names_its_row, sides_begun, with_passed
 from coach.craft.tally import Tally, mismatch, picots_in, tally
+from coach.craft.usual_edge import usual_edge, with_its_number
 from coach.craft.walk import Walk, keep, tallied
 
 
@@ -35,6 +36,8 @@ def attempt(walk: Walk, line: Line, stated: tuple[Stated, ...]) -> Attempt:
         result = proved_row(walk, line, afresh, stated)
         if result.fault is None:
             return Attempt(afresh, result, counted(walk, result, stated))
+    if not stated and (around := _around_the_piece(walk, line)) is not None:
+        return around
     side, fits = _side_of_a_split(walk, line, stated)
     if side is not None and fits:
         return side
@@ -77,6 +80,20 @@ def _begun_away(
     if taken.result.fault is None or not walk.begins_part or not stated or line.problems:
         return None
     return _elsewhere(walk, line, taken.ground, stated)
+
+
+def _around_the_piece(walk: Walk, line: Line) -> Attempt | None:
+    """Return a round along edges that states no number as worked with the usual one."""
+    edge = usual_edge(walk.rows, line) if walk.below.kind == "row" else None
+    if edge is None or line.problems:
+        return None
+    ground = ground_for(walk, line)
+    items = with_its_number(line.items, edge)
+    result = prove_row(items, ground, walk.switches, walk.rules, walk.draft.specials, None)
+    if result.fault is not None:
+        return None
+    walk.usual_edges[line.place] = edge
+    return Attempt(ground, result, counted(walk, result, ()))
 
 
 def _edge(walk: Walk, line: Line, stated: tuple[Stated, ...]) -> Attempt | None:

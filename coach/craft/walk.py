@@ -14,6 +14,7 @@ from coach.craft.proof import Foundation, ProvedRow
 from coach.craft.row_bench import RowResult, Switches
 from coach.craft.split_sides import Split
 from coach.craft.tally import Tally, tally
+from coach.craft.usual_edge import UsualEdge
 
 MOST_ROWS = 6_000
 
@@ -110,6 +111,7 @@ class Walk:
     disproved: set[Place] = field(default_factory=set)  # rows whose count later rows showed wrong
     results_by_row: list[RowResult] = field(default_factory=list)
     unit_sizes: dict[str, int] = field(default_factory=dict)
+    usual_edges: dict[Place, UsualEdge] = field(default_factory=dict)  # rounds with an open number
 
 
 def tried_on(walk: Walk) -> Walk:
@@ -139,6 +141,7 @@ def tried_on(walk: Walk) -> Walk:
         disproved=set(walk.disproved),
         results_by_row=[],
         unit_sizes=dict(walk.unit_sizes),
+        usual_edges={},
     )
 
 
