@@ -78,8 +78,10 @@ _LEGGED = re.compile(r"^(?:beg )?\d+-[\w ]+? (?=\w+$)")
 _TOGETHER = re.compile(r"^(?P<base>.+?)(?P<legs>\d+)tog$")
 _POST = re.compile(r"^(?P<side>FP|BP)(?P<base>.+)$")
 _IN_ONE = re.compile(r"^(?P<base>.+?)(?P<legs>\d+tog)$")
-_BEFORE = re.compile(r"^(?P<before>FP|BP|rev |f|e|lsc |x)?(?P<base>sl st|sc|hdc|dc|trtr|dtr|tr)$")
-_PREFIX = re.compile(r"^(?:f|e|rev |lsc |x)(?=(?:sc|hdc|dc|tr)$)")
+_BEFORE = re.compile(
+    r"^(?P<before>FP|BP|rev |long |spike |f|e|lsc |x)?(?P<base>sl st|sc|hdc|dc|trtr|dtr|tr)$"
+)
+_PREFIX = re.compile(r"^(?:f|e|rev |long |spike |lsc |x)(?=(?:sc|hdc|dc|tr)$)")
 
 
 def called(stitch: str, *, uk: bool) -> str:

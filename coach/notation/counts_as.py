@@ -27,13 +27,17 @@ def counts_as_remark(tokens: Sequence[Token]) -> tuple[str, bool] | None:
         return ("", throughout) if "counts" in texts else None
     if "counts" not in texts:
         return None
-    at = texts.index("counts")
-    after = tokens[at + 1 :]
+    counted = _named_after(tokens[texts.index("counts") + 1 :])
+    return None if counted is None else (counted, throughout)
+
+
+def _named_after(after: Sequence[Token]) -> str | None:
+    """Return what stands after "counts as": "dc", "dc+ch-2", "st"; None where nothing is named."""
     stitch, length = "", 0
-    index = 0
-    while index < len(after):
-        token = after[index]
-        if (token.kind == "stitch" and not stitch) or (token.kind == "unit" and not stitch):
+    for index, token in enumerate(after):
+        if token.is_("sp", "mesh", "square") and not stitch and not length:
+            return "st"  # a square of mesh is its upright and the chain after it
+        if token.kind in ("stitch", "unit") and not stitch:
             stitch = token.text
         elif token.text == "ch" and (stitch or length == 0):
             number = _number_by(after, index)
@@ -41,12 +45,10 @@ def counts_as_remark(tokens: Sequence[Token]) -> tuple[str, bool] | None:
                 length = number
         elif token.is_("here", "throughout") and (stitch or length):
             break
-        index += 1
-    if not stitch and not length:
-        if any(token.is_("st", "one", "first") for token in after) or not after:
-            return "st", throughout
-        return None
-    return (f"{stitch}+ch-{length}" if length else stitch), throughout
+    if stitch or length:
+        return f"{stitch}+ch-{length}" if length else stitch
+    named = not after or any(token.is_("st", "one", "first") for token in after)
+    return "st" if named else None
 
 
 def _equals_in_words(tokens: Sequence[Token]) -> Sequence[Token]:

@@ -80,31 +80,33 @@ def _so_many_along_a_side(cursor: Cursor) -> bool:
 
 
 def _how_they_lie(cursor: Cursor) -> None:
-    """Pass ", 1 sc in end of each row", "– one to each row": up to three in each row end."""
+    """Pass ", 1 sc in end of each row", "– one to each row", ", 4 dc in every 3 rows"."""
     start = cursor.at
-    if cursor.takes(",", ";", "–", ":"):
+    if cursor.takes(",", ";", "–", ":") or cursor.sees("working", "placing", "making"):
         cursor.takes("working", "work", "placing", "making", "with")
         number = cursor.number() or 1
         if cursor.sees_kind("stitch"):
             cursor.next()
-        if number <= MOST_IN_ONE and _each_row_end(cursor):
+        rows = _each_row_end(cursor)
+        if rows and number <= MOST_IN_ONE * rows:
             return
     cursor.at = start
 
 
-def _each_row_end(cursor: Cursor) -> bool:
-    """Take "in each row end", "to every row", "per row" at the end of a clause."""
-    if cursor.takes("in", "into", "to", "at", "for"):
+def _each_row_end(cursor: Cursor) -> int:
+    """Take "in each row end", "to every row", "per 3 rows" at a clause's end: of how many rows, or 0."""
+    if cursor.takes("in", "into", "to", "at", "for", "over"):
         cursor.takes("the")
         if not cursor.takes("each"):
-            return False
+            return 0
     elif not cursor.takes("per"):
-        return False
+        return 0
+    rows = cursor.number() or 1
     if not cursor.takes("row", "rnd"):
-        return False
+        return 0
     cursor.takes("-")
-    cursor.takes("end")
-    return cursor.now is None or cursor.sees(*_CLAUSE_ENDS)
+    cursor.takes("end", "ends")
+    return rows if cursor.now is None or cursor.sees(*_CLAUSE_ENDS) else 0
 
 
 def is_edging(text: str) -> bool:

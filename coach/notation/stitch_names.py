@@ -43,6 +43,7 @@ UNITS = (
     "popcorn st", "pc", "cluster", "cl", "picot", "half shell", "fan", "corner shell", "beg cl",
     "beg cluster", "beg puff", "beg popcorn", "beg pc", "beg shell", "beg v st", "half v st",
     "bo", "mb", "sh", "y st", "x st", "p", "double v st", "dv st", "large shell", "small shell",
+    "long crochet", "long st", "long stitch", "spike st", "spike stitch", "spike",
 )  # fmt: skip
 
 UNIT_NAMES = {

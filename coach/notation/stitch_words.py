@@ -28,6 +28,7 @@ from coach.notation.before_the_stitch import (
 from coach.notation.clauses import worked_yet
 from coach.notation.cursor import Cursor
 from coach.notation.legged_groups import n_legged, unit_ahead, with_bare_before
+from coach.notation.post_sides import post_named, side_of_post
 from coach.notation.reach import loops
 from coach.notation.repeat_words import times_after
 from coach.notation.row_state import RowState
@@ -165,7 +166,7 @@ def _placed(
         stitch = f"{stitch}{number or 2}tog"
         each = 1
     colour = yarn_after(reader)
-    where, each_after = place_after(reader, stitch, number)
+    stitch, where, each_after = _worked_into(reader, stitch, number)
     if each_after is not None:
         each = each_after
     drawn = legs(stitch) > 1
@@ -204,6 +205,21 @@ def _placed(
         each = 1
     made = Make(stitch, each, where, place, named=said.named, beginning=said.beginning, loop=loop)
     return _finished(reader, items, made, colour, times)
+
+
+def _worked_into(
+    reader: RowState, stitch: str, number: int | None
+) -> tuple[str, Target | None, int | None]:
+    """Take the place after a stitch; by the side of a post that is named it is a post stitch."""
+    post = post_named(reader.cursor)
+    if post:
+        where, each = target(reader.cursor, preposition=False), None
+    else:
+        where, each = place_after(reader, stitch, number)
+        post = side_of_post(reader.cursor, where)
+    if post and where is not None:
+        return f"{post}{stitch}", replace(where, around=True), each
+    return stitch, where, each
 
 
 def _times_of_it(cursor: Cursor) -> int:

@@ -25,6 +25,9 @@ from coach.notation.tokens import Token
 
 _TOG = re.compile(r"^(?P<post>fp|bp)?(?P<base>[a-z]*?)(?P<legs>\d+)tog$")
 LONGEST = 7
+_POSTS_AFTER_A_SLASH = {
+    "rf": "FP", "rb": "BP", "f": "FP", "b": "BP", "fp": "FP", "bp": "BP", "front": "FP", "back": "BP",
+}  # fmt: skip
 
 
 class Vocabulary:
@@ -75,27 +78,12 @@ class Vocabulary:
                 self.names.setdefault(plural, ("stitch", us))
             if us == "sl st":
                 continue
-            for post, side in (
-                ("fp", "FP"),
-                ("bp", "BP"),
-                ("rf", "FP"),  # raised front, raised back: UK leaflets, from memory
-                ("rb", "BP"),
-                ("front post", "FP"),
-                ("back post", "BP"),
-            ):
-                self.names.setdefault(f"{post} {phrase}", ("stitch", side + us))
-                self.names.setdefault(f"{phrase} {post}", ("stitch", side + us))
-                if " " not in phrase and len(post) == 2:
-                    self.names.setdefault(f"{post}{phrase}", ("stitch", side + us))
-                    self.names.setdefault(f"{phrase}{post}", ("stitch", side + us))
-                    self.names.setdefault(f"{post}{phrase}s", ("stitch", side + us))
-            for raised, side in (("raised", "FP"), ("front raised", "FP"), ("back raised", "BP")):
-                self.names.setdefault(f"{raised} {phrase}", ("stitch", side + us))
-            self.names.setdefault(f"raised {phrase} front", ("stitch", "FP" + us))
-            self.names.setdefault(f"raised {phrase} back", ("stitch", "BP" + us))
-            if " " not in phrase:
-                self.names.setdefault(f"r{phrase}f", ("stitch", "FP" + us))
-                self.names.setdefault(f"r{phrase}b", ("stitch", "BP" + us))
+            self._add_posts(us, phrase)
+            for reach in (
+                "long",
+                "spike",
+            ):  # set into a row further down: the names are from memory
+                self.names.setdefault(f"{reach} {phrase}", ("stitch", f"{reach} {us}"))
             self.names.setdefault(f"foundation {phrase}", ("stitch", "f" + us))
             self.names.setdefault(f"extended {phrase}", ("stitch", "e" + us))
             self.names.setdefault(f"standing {phrase}", ("stitch", us))
@@ -108,6 +96,37 @@ class Vocabulary:
         if us == "sc":
             for phrase in ("rsc", "crab st", "crab stitch"):
                 self.names.setdefault(phrase, ("stitch", "rev sc"))
+
+    def _add_posts(self, us: str, phrase: str) -> None:
+        """Add the names of a stitch worked round a post, from the front and from behind."""
+        for post, side in (
+            ("fp", "FP"),
+            ("bp", "BP"),
+            ("rf", "FP"),  # raised front, raised back: UK leaflets, from memory
+            ("rb", "BP"),
+            ("front post", "FP"),
+            ("back post", "BP"),
+        ):
+            self.names.setdefault(f"{post} {phrase}", ("stitch", side + us))
+            self.names.setdefault(f"{phrase} {post}", ("stitch", side + us))
+            if " " not in phrase and len(post) == 2:
+                self.names.setdefault(f"{post}{phrase}", ("stitch", side + us))
+                self.names.setdefault(f"{phrase}{post}", ("stitch", side + us))
+                self.names.setdefault(f"{post}{phrase}s", ("stitch", side + us))
+        for raised in ("raised", "relief"):  # "relief" is from memory
+            for told in (
+                f"{raised} {phrase}",
+                f"front {raised} {phrase}",
+                f"{raised} {phrase} front",
+            ):
+                self.names.setdefault(told, ("stitch", "FP" + us))
+            for told in (f"back {raised} {phrase}", f"{raised} {phrase} back"):
+                self.names.setdefault(told, ("stitch", "BP" + us))
+        for after, side in _POSTS_AFTER_A_SLASH.items():
+            self.names.setdefault(f"{phrase}/{after}", ("stitch", side + us))
+        if " " not in phrase:
+            self.names.setdefault(f"r{phrase}f", ("stitch", "FP" + us))
+            self.names.setdefault(f"r{phrase}b", ("stitch", "BP" + us))
 
     def _add_unit(self, phrase: str, name: str, *, own: bool = False) -> None:
         self.names[phrase] = ("unit", name)
@@ -246,6 +265,14 @@ def _longest(
         ):
             index += 1
             continue
+        if token.text == "/" and token.glued and words and index + 1 < len(tokens):
+            if tokens[index + 1].glued and tokens[index + 1].kind == "word":
+                words[-1] += f"/{tokens[index + 1].text}"
+                index += 2
+                if (phrase := " ".join(words)) in vocabulary.names:
+                    best = (vocabulary.names[phrase], index)
+                continue
+            break
         if (
             words
             and token.glued

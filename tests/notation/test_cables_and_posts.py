@@ -125,3 +125,32 @@ def test_raised_stitches_are_named_before_or_behind(named: str, worked: str) -> 
     )
     assert proof.problems == ()
     assert proof.rows[-1].by_stitch == {worked: 3, "sc": 17}
+
+
+@pytest.mark.parametrize(
+    ("terms", "front", "back"),
+    [
+        ("UK", "tr/rf around next tr", "tr/rb around next tr"),
+        ("UK", "tr/f around next tr", "tr/b around next tr"),
+        ("UK", "relief tr front around next tr", "relief tr back around next tr"),
+        ("US", "dc/fp around next dc", "dc/bp around next dc"),
+        ("US", "dc around front post of next dc", "dc around the back post of next dc"),
+        ("US", "1 dc in front post of next st", "1 dc in back post of next st"),
+        ("US", "dc around next dc from the front", "dc around next dc from behind"),
+        ("US", "dc around post of next st from front to back", "dc around post of next st from back to front"),
+    ],
+)  # fmt: skip
+def test_posts_are_told_by_a_slash_or_by_the_side_the_hook_comes_from(
+    terms: str, front: str, back: str
+) -> None:
+    # 12 below: the chain stands on the first, ten posts, one in the last.
+    tall, over = (
+        ("1tr", "2ch (counts as 1htr)") if terms == "UK" else ("dc", "Ch 2 (counts as hdc)")
+    )
+    skipped, start = ("miss 3 ch", "13ch.") if terms == "UK" else ("sk 3 ch", "Ch 13.")
+    proof = prove_text(
+        f"{terms} terms\n{start}\nRow 1: {skipped} (does not count), {tall} in each of next 10 ch, turn. (10)\n"
+        f"Row 2: {over}, *{front}, {back}; rep from * to last st, {tall} in last st. (10)\n"
+    )
+    assert proof.problems == ()
+    assert proof.rows[-1].by_stitch == {"hdc": 1, "FPdc": 4, "BPdc": 4, "dc": 1}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from coach.app.proving import prove_text
 from tests.notation.rows import came_to
 
 
@@ -85,3 +86,53 @@ def test_a_corner_that_nothing_marks_is_the_stitch_come_to(below: int, right: st
 def test_the_stitch_behind_a_long_one_is_its_own_place(said: str) -> None:
     text = f"Row 8: Ch 1, sc in 1st st, *{said}, sc in next 3 sts; rep from * 4 more times, turn."
     assert came_to("sc 21", text) == "ok 21 -> 21"  # 1 + 5 x 4
+
+
+@pytest.mark.parametrize(
+    ("long_one", "worked"),
+    [
+        ("long sc in next st 2 rows below", "long sc"),
+        ("long dc in next st", "long dc"),
+        ("spike sc in next st 2 rows below", "spike sc"),
+        ("spike st in next st", "spike st"),
+        ("1 long crochet in next st", "long crochet"),
+    ],
+)
+def test_a_stitch_set_far_below_takes_the_place_that_it_covers(long_one: str, worked: str) -> None:
+    # 10 below: 1, and 3 times a long one with 2 behind it.
+    proof = prove_text(
+        "US terms\nCh 11.\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. (10)\n"
+        "Row 2: Ch 1, sc in each st across, turn. (10)\n"
+        f"Row 3: Ch 1, sc in first st, *{long_one}, sc in next 2 sts; rep from * across. (10)\n"
+    )
+    assert proof.problems == ()
+    assert proof.rows[-1].by_stitch == {"sc": 7, worked: 3}
+
+
+@pytest.mark.parametrize(
+    ("words", "made"),
+    [
+        # 13 below: an upright, then 4 squares of 3.
+        ("Ch 5 (counts as first sp with next dc), sk 2 dc, dc in next dc, *ch 2, sk 2 dc, dc in next dc; rep from * across.", "ok 13 -> 5/4"),
+        ("Ch 5 (counts as first mesh), sk 2 dc, dc in next dc, *ch 2, sk 2 dc, dc in next dc; rep from * across.", "ok 13 -> 5/4"),
+        ("Ch 4 (counts as first sp), sk 1 dc, dc in next dc, *ch 1, sk 1 dc, dc in next dc; rep from * across.", "ok 13 -> 7/6"),
+    ],
+)  # fmt: skip
+def test_a_chain_that_counts_as_a_square_is_its_upright_and_its_chain(
+    words: str, made: str
+) -> None:
+    assert came_to("dc 13", f"Row 2: {words}") == made
+
+
+@pytest.mark.parametrize(
+    "how",
+    [
+        ", 4 dc in every 3 rows",
+        ", working 4 dc for every 3 rows",
+        " – 2 dc per row",
+        ", placing 4 dc over every 3 rows",
+        " working 4 dc in every 3 rows",
+    ],
+)
+def test_how_many_go_in_so_many_rows_tells_no_others(how: str) -> None:
+    assert came_to("nothing", f"Work 16 dc along side edge{how}. (16 dc)") == "ok - -> 16"
