@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import argparse
 import shutil
+import tempfile
 from pathlib import Path
 
 import numpy as np
@@ -54,16 +55,19 @@ def export(
 
 
 def swap(new: Path, old: Path) -> None:
-    """Put folder *new* in the place of *old*; licence and card of the old one are kept."""
-    aside, ready = old.with_name(old.name + ".old"), old.with_name(old.name + ".new")
-    shutil.copytree(new, ready)
-    if old.exists():
-        for kept in old.iterdir():
-            if kept.is_file() and not (ready / kept.name).exists():
-                shutil.copy(kept, ready / kept.name)
-        old.rename(aside)
-    ready.rename(old)
-    shutil.rmtree(aside, ignore_errors=True)
+    """Put a copy of folder *new* in the place of *old*; licence and card of the old one are kept.
+
+    The copy is made beside *old* first, so that a fault half-way leaves the old one whole.
+    """
+    with tempfile.TemporaryDirectory(dir=old.parent) as folder:
+        ready, aside = Path(folder) / "ready", Path(folder) / "aside"
+        shutil.copytree(new, ready)
+        if old.exists():
+            for kept in old.iterdir():
+                if kept.is_file() and not (ready / kept.name).exists():
+                    shutil.copy(kept, ready / kept.name)
+            old.rename(aside)
+        ready.rename(old)
 
 
 def main() -> None:

@@ -13,7 +13,7 @@ torch = pytest.importorskip(
     "torch", reason="torch is not installed: the network is not tested here"
 )
 
-from scripts.ear import corpus, features, mean_of  # noqa: E402
+from scripts.ear import corpus, export, features, mean_of  # noqa: E402
 from scripts.ear.chains import (  # noqa: E402
     batch_chains,
     best_path,
@@ -117,3 +117,17 @@ def test_a_mean_of_weights_lies_half_way_and_keeps_whole_numbers() -> None:
     half = mean_of.mean([one, other])
     assert half["weight"].tolist() == [1.5, 1.0]
     assert int(half["steps"]) == 7
+
+
+def test_a_new_model_takes_the_place_of_the_old_one_and_keeps_its_card(tmp_path: Path) -> None:
+    old, new = tmp_path / "ear", tmp_path / "ear.new"
+    for folder, weights in ((old, "old"), (new, "new")):
+        (folder / "am").mkdir(parents=True)
+        (folder / "am" / "final.mdl").write_text(weights, encoding="utf-8")
+    (old / "LICENSE").write_text("the licence", encoding="utf-8")
+
+    export.swap(new, old)
+
+    assert (old / "am" / "final.mdl").read_text(encoding="utf-8") == "new"
+    assert (old / "LICENSE").read_text(encoding="utf-8") == "the licence"
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["ear", "ear.new"]
