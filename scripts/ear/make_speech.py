@@ -28,15 +28,13 @@ BATCH = 120
 
 # Part of the training speech by each voice; Kokoro's part is made by kokoro_batch.py.
 VOICE_SHARES = {
-    "espeak-ng": 0.26,
-    "rhvoice bdl": 0.13,
-    "rhvoice clb": 0.13,
-    "rhvoice slt": 0.06,
-    "flite rms": 0.13,
-    "flite slt": 0.07,
-    "flite kal16": 0.06,
+    "espeak-ng": 0.36,
+    "rhvoice slt": 0.10,
+    "flite rms": 0.18,
+    "flite slt": 0.08,
+    "flite kal16": 0.07,
     "flite kal": 0.02,
-    "festival ked_diphone": 0.06,
+    "festival ked_diphone": 0.11,
     "festival kal_diphone": 0.03,
     "festival cmu_us_slt_arctic_hts": 0.05,
 }

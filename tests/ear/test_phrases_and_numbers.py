@@ -95,6 +95,17 @@ def test_held_out_voices_may_not_speak_training_data() -> None:
             make_speech.speaker(voice)
 
 
+def test_voices_whose_licence_is_not_settled_may_not_speak() -> None:
+    for voice in engines.RHVOICE_UNSETTLED_VOICES:
+        assert f"rhvoice {voice}" not in make_speech.VOICE_SHARES
+        with pytest.raises(ValueError, match="licence is not settled"):
+            make_speech.speaker(f"rhvoice {voice}")
+
+
+def test_the_shares_of_the_voices_are_the_whole() -> None:
+    assert sum(make_speech.VOICE_SHARES.values()) == pytest.approx(1.0)
+
+
 def test_other_speech_for_tests_is_no_phrase_of_the_coach() -> None:
     assert not set(other_speech(90)) & set(phrases.coach_phrases())
 
