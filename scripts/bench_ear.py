@@ -333,16 +333,19 @@ def _soak_in_the_room(
     right: dict[str, list[int]] = {each.name: [] for each in found}
     other: Counter[str] = Counter()
     idle: dict[str, list[float]] = {each.name: [] for each in found}
+    waited: dict[str, list[float]] = {each.name: [] for each in found}
     kills = 0
     while time.monotonic() - begun < 60 * minutes:
         for each in found:
             mine = visits[each.name]
             before = len(mine.heard)
+            mine.ear.waited = 0
             subprocess.run(
                 ["paplay", "--device=room", str(folder / f"{each.name}.wav")], check=True
             )
             time.sleep(1.5)
             idle[each.name].append(_share_of_a_core(mine.ear))
+            waited[each.name].append(mine.ear.waited / 1000)
             got = [heard.text for heard in mine.heard[before:] if heard.text]
             memory[each.name].append(resident(mine.ear.worker_pid()))
             right[each.name].append(sum(text in got for text in each.said))
@@ -364,6 +367,7 @@ def _soak_in_the_room(
             f" {len(each.said)} phrases a round; rounds by phrases heard right: {counts};"
             f" other phrases taken {other[each.name]}; killed {kills}, told and back {restarts};"
             f" end of word to its text: {spread(late)}; sound lost {mine.ear.overflows} times;"
+            f" longest that sound waited in a round: {spread(waited[each.name])};"
             f" in a silent room {100 * statistics.median(idle[each.name]):.1f} % of a core (median),"
             f" {100 * max(idle[each.name]):.1f} % at most; memory {memory[each.name][0]:.0f} MB at first,"
             f" {max(memory[each.name]):.0f} at most, {memory[each.name][-1]:.0f} last"

@@ -55,6 +55,7 @@ class VoskEar:
         self.ended = threading.Event()
         self.ready = threading.Event()
         self.overflows = 0  # how often sound was lost, since the worker began
+        self.waited = 0  # milliseconds that sound waited to be heard, at most; set it back at will
         self._hears: Callable[[Heard], None] = lambda heard: None
         self._tells: Callable[[Words], None] = lambda words: None
         self._worker: WorkerPipe | None = None
@@ -182,6 +183,7 @@ class VoskEar:
             self._said(report)
         elif "beat" in report:
             self._beats.beat()
+            self.waited = max(self.waited, int(str(report.get("waited", 0))))
         elif "listening" in report:
             self._warmed_up = True
             self._now_listening()

@@ -155,15 +155,17 @@ class EarWorker:
         """Listen to the microphone for as long as the program runs."""
         self._microphone = Microphone(wanted, self._microphone_news, stuck=_end)
         self._microphone.start()
-        beaten, ready, overflows = 0.0, False, 0
+        beaten, ready, overflows, waited = 0.0, False, 0, 0.0
         while True:
             if time.monotonic() - beaten > BEAT:
                 beaten = time.monotonic()
-                self.report({"beat": beaten})
+                self.report({"beat": beaten, "waited": round(1000 * waited)})
+                waited = 0.0
             self.obey()
             block = self._microphone.read(0.1)
             if block is None or self._listening is None:
                 continue
+            waited = max(waited, time.monotonic() - block.at)
             if block.lost:
                 overflows += 1
                 self._listening.reset()
