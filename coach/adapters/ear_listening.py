@@ -7,6 +7,7 @@ itself, so it gives the same answers at any speed.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from typing import Protocol
 
 import numpy as np
@@ -17,8 +18,11 @@ from coach.adapters.ear_readings import Part, Reading
 from coach.adapters.ear_sayings import Saying, Sayings
 from coach.adapters.speech_samples import Samples
 from coach.adapters.voice_activity import (
+    APART,
     BLOCK,
     RATE,
+    SOFTER,
+    SUDDEN,
     Began,
     Detector,
     Ended,
@@ -35,6 +39,8 @@ ROOM = 8.0  # decibels over the background: before and after a voice that is onl
 FAR = 14.0  # decibels under the loudest of an utterance at which it is the voice in any case
 KEPT = 0.3  # seconds decoded around the voice: the recogniser mishears a word with a cut edge
 SOFT = 0.15  # seconds of these that may be the voice itself: breath, soft first and last sounds
+TALK_BEFORE = 0.3  # seconds of softer voice before a phrase: talk, and no soft word of the phrase
+LOUDEST_BLOCKS = 5  # how many blocks, about a syllable, say how loud a voice is
 
 
 class Decoder(Protocol):
@@ -156,19 +162,29 @@ class Listening:
         if ended - self._start > TALK:
             return Part((), began, ended)
         levels = _levels(samples)
-        first, last = near(levels, self._background)
+        stretch = near(levels, self._background)
+        first, last = stretch.first, min(stretch.last, len(samples))
         start = self._start + first / RATE
-        last = min(last, len(samples))
         self._decoder.begin(start, _at_one_level(samples[first:last]))
         around = KEPT - SOFT
         nearest = max(began, start + around if first else began)
         farthest = min(ended, self._start + last / RATE - around)
         loud = float(np.percentile(levels, 90)) if len(levels) else 0.0
-        return Part(self._decoder.end(), nearest, max(farthest, nearest), loud)
+        readings = self._decoder.end()
+        return Part(readings, nearest, max(farthest, nearest), loud, stretch.among_talk)
 
 
-def near(levels: Levels, background: float) -> tuple[int, int]:
-    """Return from which sample to which an utterance is near, and not only the room around it.
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """The samples of an utterance that are near, and whether talk farther off lies around them."""
+
+    first: int
+    last: int
+    among_talk: bool = False
+
+
+def near(levels: Levels, background: float) -> Stretch:
+    """Return what of an utterance is near, and not only the room around it.
 
     Talk in the background keeps the detector awake; decoded, it becomes words before and after
     the command. *levels*: of its blocks. *background*: the level of the room, as
@@ -176,12 +192,39 @@ def near(levels: Levels, background: float) -> tuple[int, int]:
     the last sample.
     """
     if not len(levels):
-        return 0, BLOCK
+        return Stretch(0, BLOCK)
+    among_talk = _among_talk(levels, background)
+    if among_talk is not None:
+        return among_talk
     least = min(float(np.percentile(levels, 90)) - FAR, background + ROOM)
     loud = np.flatnonzero(levels >= least)
+    return _with_edges(int(loud[0]), int(loud[-1]))
+
+
+def _among_talk(levels: Levels, background: float) -> Stretch | None:
+    """Return the loudest stretch among talk that began in a quiet room just before, if that it is.
+
+    The room's level follows slowly, so it says nothing of a television that was just switched on.
+    Talk must have come before: "NEXT week we go", its first word loudest, is one mouth's sentence.
+    """
+    loudest = float(np.sort(levels)[-LOUDEST_BLOCKS:][0])
+    if background > loudest - SUDDEN:
+        return None
+    loud = np.flatnonzero(levels >= loudest - SOFTER)
+    apart = np.flatnonzero(np.diff(loud) * BLOCK > APART * RATE) + 1
+    runs = np.split(loud, apart)
+    energies = [float(np.sum(10 ** (levels[run] / 10))) for run in runs]
+    run = runs[int(np.argmax(energies))]
+    stretch = _with_edges(int(run[0]), int(run[-1]), among_talk=True)
+    voice = levels >= background + ROOM
+    before = np.count_nonzero(voice[: stretch.first // BLOCK]) * BLOCK / RATE
+    return stretch if before >= TALK_BEFORE else None
+
+
+def _with_edges(first: int, last: int, *, among_talk: bool = False) -> Stretch:
+    """Return the stretch from block *first* to block *last*, with what is kept around it."""
     margin = round(KEPT * RATE)
-    first, last = int(loud[0]) * BLOCK - margin, int(loud[-1] + 1) * BLOCK + margin
-    return max(0, first), last
+    return Stretch(max(0, first * BLOCK - margin), (last + 1) * BLOCK + margin, among_talk)
 
 
 def _levels(samples: Samples) -> Levels:

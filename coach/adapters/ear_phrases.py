@@ -125,6 +125,8 @@ class WholePhrases:
             return None
         if self._is_aside(part):
             return None
+        if part.among_talk:
+            self._talk_until = max(self._talk_until, part.ended + WARY_FOR)
         self._open = [*self._open, part] if self._joins(part) else [part]
         self._due = None
         if self._is_tail(part):

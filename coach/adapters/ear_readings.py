@@ -37,13 +37,15 @@ class Reading:
 class Part:
     """What was recognised between two silences, best reading first, from *began* to *ended*.
 
-    level: how loud it was, in decibels; only differences mean anything.
+    level: how loud it was, in decibels; only differences mean anything. among_talk: it was cut
+    out of softer talk that went on around it.
     """
 
     readings: tuple[Reading, ...]
     began: float
     ended: float
     level: float = 0.0
+    among_talk: bool = False
 
 
 def joined(parts: Sequence[Part]) -> tuple[Reading, ...]:

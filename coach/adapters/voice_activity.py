@@ -25,6 +25,10 @@ ENTER, STAY = 0.4, 0.2  # how sure the detector must be, to begin and to go on
 NEAR_ENTER, NEAR_STAY = 6.0, 4.0  # decibels over the background
 BACKGROUND = 4.0  # seconds over which the background is judged
 BELOW_PEAK = 24.0  # decibels under the utterance's own peak: the word is over
+SUDDEN = 18.0  # decibels under a voice: a room so quiet can't be what goes on beside that voice
+SOFTER = 7.0  # decibels that talk beside a near voice is softer than it
+APART = 0.45  # seconds of nothing as loud as the near voice: it is over, whatever goes on
+TALK_FIRST = 0.6  # seconds of softer voice before it, by which such talk is known
 TOO_FAINT = 20.0  # decibels over one step of a 16-bit sample: nothing can be said there
 
 
@@ -82,6 +86,7 @@ class VoiceActivity:
         self._skipped = 0  # samples of a block that was not listened to, over from the last skip
         self._speaking = False
         self._peak = 0.0
+        self._heard: list[float] = []  # the levels of the utterance under way
         self._quiet = 0
         self._quiet_wanted = round(HANG * RATE / BLOCK)
 
@@ -128,6 +133,7 @@ class VoiceActivity:
             self._before.append(block)
             if sure >= ENTER and now >= background + NEAR_ENTER:
                 self._speaking, self._quiet, self._peak = True, 0, now
+                self._heard = [now]
                 yield Began(self.now - BLOCK / RATE, np.concatenate(list(self._before)))
                 self._before.clear()
             return
@@ -135,14 +141,29 @@ class VoiceActivity:
         self._before.append(block)
         self._peak = max(self._peak, now)
         floor = max(background + NEAR_STAY, self._peak - BELOW_PEAK)
+        self._heard.append(now)
         self._quiet = 0 if sure >= STAY and now >= floor else self._quiet + 1
-        if self._quiet >= self._quiet_wanted:
+        over = self._over_in_talk(background)
+        if self._quiet >= self._quiet_wanted or over:
+            self._quiet = max(self._quiet, over)
             late = self._quiet * BLOCK / RATE
             self._speaking = False
             # Only the silence after this utterance may be the run-up to the next.
             while len(self._before) > self._quiet:
                 self._before.popleft()
             yield Ended(self.now - late, late)
+
+    def _over_in_talk(self, background: float) -> int:
+        """Return for how many blocks a near voice is over although softer talk goes on; 0: it isn't.
+
+        Only where that talk was there before it, and had not been when the room was judged.
+        """
+        if background > self._peak - SUDDEN:
+            return 0
+        near = [at for at, each in enumerate(self._heard) if each >= self._peak - SOFTER]
+        after = len(self._heard) - 1 - near[-1]
+        long_over = after * BLOCK >= APART * RATE
+        return after if long_over and near[0] * BLOCK >= TALK_FIRST * RATE else 0
 
 
 def level(block: Samples) -> float:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from coach.adapters.ear_listening import Listening, near
+from coach.adapters.ear_listening import Listening, Stretch, near
 from coach.adapters.ear_phrases import Accepted, Unsure
 from coach.adapters.ear_readings import Reading, Word
 from coach.adapters.ear_sayings import Saying
@@ -109,13 +109,40 @@ def test_a_soft_last_sound_among_talkers_is_decoded_with_its_word_and_room_aroun
     """
     levels = np.array([40.0] * 12 + [60.0] * 20 + [47.0] * 3 + [40.0] * 12)
 
-    assert near(levels, background=45.0) == (12 * 512 - 4_800, 35 * 512 + 4_800)
+    assert near(levels, background=45.0) == Stretch(12 * 512 - 4_800, 35 * 512 + 4_800)
 
 
 def test_in_a_quiet_room_nothing_is_taken_from_an_utterance() -> None:
     levels = np.array([20.0] * 4 + [60.0] * 20 + [30.0] * 4)
 
-    first, last = near(levels, background=10.0)
+    kept = near(levels, background=10.0)
 
-    assert first == 0
-    assert last >= len(levels) * 512
+    assert kept.first == 0
+    assert kept.last >= len(levels) * 512
+
+
+def test_talk_that_began_just_before_a_phrase_in_a_quiet_room_is_cut_from_around_it() -> None:
+    """A television, 10 decibels softer, is switched on; the room was still judged to be quiet.
+
+    40 blocks of it, a word of 20, 10 of it again: three tenths of a second, 4,800 samples, are
+    kept around the word, and that it was said among talk.
+    """
+    levels = np.array([20.0] * 10 + [50.0] * 40 + [60.0] * 20 + [50.0] * 10)
+
+    found = near(levels, background=20.0)
+
+    assert found == Stretch(50 * 512 - 4_800, 70 * 512 + 4_800, among_talk=True)
+
+
+def test_a_sentence_whose_first_word_is_the_loudest_is_not_cut_to_that_word() -> None:
+    levels = np.array([20.0] * 10 + [60.0] * 12 + [50.0] * 60)
+
+    assert not near(levels, background=20.0).among_talk
+
+
+def test_two_loud_stretches_far_apart_are_not_one_phrase() -> None:
+    """A bang of 6 blocks on the television, then 1.3 seconds of its talk: the word of 20 counts."""
+    loud, soft = [60.0] * 20, [50.0] * 40
+    levels = np.array([20.0] * 10 + soft + [60.0] * 6 + soft + loud)
+
+    assert near(levels, background=20.0).first == 96 * 512 - 4_800

@@ -242,6 +242,16 @@ def test_voice_that_no_word_accounts_for_spoils_the_phrase(rules: WholePhrases) 
     assert rules.offer(whole) is None
 
 
+def test_a_phrase_cut_out_of_talk_is_taken_only_as_surely_as_after_talk(
+    rules: WholePhrases,
+) -> None:
+    unsure = replace(part("next", 1.0, neck=-0.6), among_talk=True)
+    sure = replace(part("next", 1.0, neck=-5.5), among_talk=True)
+
+    assert said(rules, unsure) == []
+    assert texts(said(rules, sure)) == ["next"]
+
+
 def test_after_talk_more_silence_and_more_certainty_are_asked(rules: WholePhrases) -> None:
     said(rules, part("so we had tea at home", 1.0, 1.5), until=3.5)
 

@@ -103,3 +103,20 @@ def test_the_real_detector_finds_a_spoken_phrase_and_no_voice_in_noise() -> None
     assert began == pytest.approx(2.5, abs=0.15)
     assert ended == pytest.approx(2.5 + len(speech) / RATE, abs=0.2)
     assert any(isinstance(event, More) for event in events)
+
+
+def test_a_near_word_ends_although_a_television_goes_on_that_was_just_switched_on() -> None:
+    """The room's level is known only seconds later; the talk before the word tells enough."""
+    television, word = tone(1.0, 1_000), tone(0.6, 6_000)  # 15.6 decibels apart
+
+    events = heard(VoiceActivity(Script()), silence(2.0), television, word, tone(0.6, 1_000))
+
+    began, ended, *_ = edges(events)
+    assert began == pytest.approx(2.0, abs=2 * BLOCK / RATE)
+    assert ended == pytest.approx(3.6, abs=2 * BLOCK / RATE)
+
+
+def test_a_sentence_that_begins_loudest_is_not_cut_after_its_first_word() -> None:
+    events = heard(VoiceActivity(Script()), silence(2.0), tone(0.5, 6_000), tone(1.0, 1_000))
+
+    assert len(edges(events)) == 1, "it began, and goes on"
