@@ -10,6 +10,7 @@ from coach.craft.steps import StageKind, Step
 from coach.wording.numbers_told import counted
 from coach.wording.plain_text import sentence, title
 from coach.wording.row_facts import SIDES, begins_uncounted, count_told, label, row_word, worked_as
+from coach.wording.short_sentences import in_short_sentences
 from coach.wording.step_sentences import group_brief, parts_phrase, step_told
 from coach.wording.stitch_names import stitches_named
 from coach.wording.words import Words
@@ -98,8 +99,8 @@ def _done(stage: Stage, step: Step) -> str:
         below = f"{counted(step.made_before, 'stitch')} made"
     if step.passes:
         at = step.passes[0]
-        return f"{at.number - 1} of {at.of} groups done: {below}."
-    return f"{step.number - 1} of {step.of} blocks done: {below}."
+        return f"{at.number - 1} of {at.of} groups done. {below}."
+    return f"{step.number - 1} of {step.of} blocks done. {below}."
 
 
 def _next(stage: Stage, step: Step, terms: str) -> str:
@@ -107,7 +108,12 @@ def _next(stage: Stage, step: Step, terms: str) -> str:
         return f"Next: {_lowered(step_told(stage, step, terms))}"
     phrase = parts_phrase(stage, step, terms)
     group = group_brief(step.passes)
-    return sentence(f"Next: {group}, {phrase}" if group else f"Next: {phrase}")
+    told = f"Next: {group}. {_raised(phrase)}" if group else f"Next: {phrase}"
+    return in_short_sentences(sentence(told))
+
+
+def _raised(told: str) -> str:
+    return told[:1].upper() + told[1:]
 
 
 def _lowered(told: str) -> str:

@@ -10,6 +10,7 @@ import re
 from collections.abc import Sequence
 
 from coach.craft.working import Block, Group, Into
+from coach.wording.groups_told import Thing, named_together, together
 from coach.wording.numbers_told import ordinal, times_over
 from coach.wording.places import next_places, place, single_place
 from coach.wording.stitch_names import is_post, plural, short_name, stitch_name, stitches_named
@@ -45,16 +46,12 @@ def _passing(block: Block) -> str:
 
 
 def group_told(group: Group, terms: str) -> str:
-    """Return "into the next chain-2 space, all of these: 3 double crochet, chain 2, ..."."""
-    parts = parts_told(group.parts, terms)
-    where = place(group.where, terms, places=group.times)
+    """Return "work into the next chain-2 space. Make all of these: 3 double crochet, ..."."""
+    things = [thing_told(part, terms) for part in group.parts]
     name = group_name(group, terms)
     if name is None:
-        return f"{where}, all of these: {parts}"
-    if len(group.parts) == 1:
-        named = f"{group.times} {plural(name, group.times)}" if group.times > 1 else name
-        return f"{named} {where}: {parts}, all in the one place"
-    return f"{name} {where}, all of these: {parts}"
+        return together(group.where, terms, group.times, things)
+    return named_together(name, group.where, terms, group.times, things)
 
 
 def group_name(group: Group | Block, terms: str) -> str | None:
@@ -63,24 +60,18 @@ def group_name(group: Group | Block, terms: str) -> str | None:
     return stitch_name(name, terms) if name else None
 
 
-def parts_told(parts: Sequence[Block], terms: str) -> str:
-    """Return a group's contents, counted: "3 double crochet, chain 2, 3 double crochet"."""
-    return ", ".join(part_told(part, terms) for part in parts)
-
-
-def part_told(part: Block, terms: str) -> str:
-    """Return one thing within a group, with its number and no place of its own."""
+def thing_told(part: Block, terms: str) -> Thing:
+    """Return one thing within a group, with its number, and what its chain counts as."""
     if part.stitch == "ch":
-        return f"chain {part.count}" + (
-            f" that counts as {counted_as(part.counts_as, terms)}" if part.counts_as else ""
-        )
+        counts = f"It counts as {counted_as(part.counts_as, terms)}" if part.counts_as else ""
+        return f"chain {part.count}", counts
     if part.stitch == "sk":
-        return block_told(part, terms)
+        return block_told(part, terms), ""
     if part.role == "picot":
-        return "a picot"
+        return "a picot", ""
     if part.count == 1:
-        return stitch_name(part.stitch, terms)
-    return stitches_named(part.stitch, part.count, terms)
+        return stitch_name(part.stitch, terms), ""
+    return stitches_named(part.stitch, part.count, terms), ""
 
 
 def counted_as(counts_as: str, terms: str) -> str:
@@ -106,20 +97,21 @@ def drawn_together(block: Block) -> int:
 
 
 def alternation_told(blocks: Sequence[Block], turns: int, terms: str, yarn: str = "") -> str:
-    """Return "in turn, over the next 6 stitches: front post double, back post double. Start with".
+    """Return "the next 6 stitches go in turn. First front post double, then back post double ...".
 
     "In turn" comes first, or two names alone would sound like two stitches and no more. yarn:
     the yarn's name where another than before is worked with.
     """
+    head = f"the next {turns} stitches go in turn" + (f", in {yarn}" if yarn else "")
     names = [short_name(block.stitch, terms) for block in blocks]
-    over = f"in turn, over the next {turns} stitches" + (f", in {yarn}" if yarn else "")
-    told = ", ".join(names)
-    if all(block.where.named for block in blocks):
-        told = "; ".join(
-            f"{name} {place(block.where, terms, around=is_post(block.stitch))}"
-            for name, block in zip(names, blocks, strict=True)
-        )
-    return f"{over}: {told}. Start with {names[0]}"
+    if not all(block.where.named for block in blocks):
+        return f"{head}. First {', then '.join(names)}, and so on"
+    first, *others = (
+        f"{name} {place(block.where, terms, around=is_post(block.stitch))}"
+        for name, block in zip(names, blocks, strict=True)
+    )
+    then = "".join(f". Then {each}" for each in others)
+    return f"{head}. First {first}{then}. Then {names[0]} again, and so on"
 
 
 def _worked(block: Block, terms: str) -> str:
@@ -147,8 +139,7 @@ def _several_each(block: Block, terms: str, named: str | None, *, around: bool) 
     places = max(1, block.count // block.each)
     stitches = stitches_named(block.stitch, block.each, terms)
     if named:
-        where = place(block.where, terms, around=around, places=places)
-        return f"{named} {where}: {stitches}, all in the one place"
+        return named_together(named, block.where, terms, places, [(stitches, "")])
     if block.where.into is Into.ROW_END and places == 1:
         return f"{stitches}, evenly along the row ends"
     if block.where.into in _ONE_PLACE:
@@ -156,8 +147,8 @@ def _several_each(block: Block, terms: str, named: str | None, *, around: bool) 
     where = place(block.where, terms, around=around, places=places)
     if block.where.into in {Into.NEXT, Into.CHAIN} and block.each == 2:
         return f"increase: {stitches} {where}"
-    together = ", all in the one place" if block.each > 2 and places == 1 else ""
-    return f"{stitches} {where}{together}"
+    one_place = ", all" if block.each > 2 and places == 1 else ""
+    return f"{stitches}{one_place} {where}"
 
 
 def _together(block: Block, terms: str) -> str:
@@ -184,7 +175,7 @@ def _closed_in_one_place(block: Block, terms: str) -> str:
     """Several begun in one place and closed together: the legs of a cluster."""
     name = group_name(block, terms) or stitch_name(block.stitch, terms)
     where = place(block.where, terms, around=is_post(block.stitch))
-    return f"{name} {where}, all in the one place"
+    return f"{name}, all {where}"
 
 
 def _noun(block: Block, terms: str) -> str:
@@ -192,23 +183,19 @@ def _noun(block: Block, terms: str) -> str:
 
 
 def _skipped_chains(block: Block, terms: str) -> str:
-    start = ordinal(block.count + 1)
-    chains = "chain" if block.count == 1 else f"{block.count} chains"
-    if block.counts_as:
-        verb = "counts" if block.count == 1 else "count"
-        what = (
-            counted_as(block.counts_as, terms)
-            if "+" in block.counts_as
-            else f"the first {stitch_name(block.counts_as, terms)}"
-        )
-        counts = f"{verb} as {what}"
-    else:
-        counts = "does not count" if block.count == 1 else "do not count"
-    skip = skip_word(terms)
-    told = f"start in the {start} chain from the hook: {skip} the first {chains}"
-    if "+" in (block.counts_as or ""):
-        return f"{told}. They {counts}"
-    return f"{told}, which {counts}"
+    start = f"start in the {ordinal(block.count + 1)} chain from the hook"
+    skipped = "missed" if skip_word(terms) == "miss" else "skipped"
+    chains = f"the {skipped} chain" if block.count == 1 else f"the {block.count} {skipped} chains"
+    if not block.counts_as:
+        does = "does" if block.count == 1 else "do"
+        return f"{start}. {chains.capitalize()} {does} not count"
+    what = (
+        counted_as(block.counts_as, terms)
+        if "+" in block.counts_as
+        else f"the first {stitch_name(block.counts_as, terms)}"
+    )
+    count = "counts" if block.count == 1 else "count"
+    return f"{start}. {chains.capitalize()} {count} as {what}"
 
 
 def _join(block: Block, terms: str) -> str:
@@ -222,7 +209,8 @@ def join_word(block: Block, terms: str) -> str:
 
 def _travel(block: Block, terms: str) -> str:
     where = place(block.where, terms)
-    return f"slip stitch {where}, to move along: this does not count"
+    counts = "They do not count" if block.count > 1 else "It does not count"
+    return f"slip stitch {where}, to move along. {counts}"
 
 
 def _picot(block: Block, terms: str) -> str:

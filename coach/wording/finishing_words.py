@@ -69,7 +69,7 @@ _BLOCKING: Mapping[Fibre, tuple[str, str]] = {
         "Hold light steam near it without touching. Never a hot iron: too much heat can't be undone.",
     ),
     Fibre.MIXED: (
-        "Block it gently. It is a mixed yarn: read the ball band, and try a small swatch first.",
+        "Block it gently. It is a mixed yarn. Read the ball band, and try a small swatch first.",
         "Damp it. Pin it to size with pins that don't rust. Let it dry. No hot iron. "
         "Count the pins out, and back in.",
     ),
@@ -85,20 +85,20 @@ _BLOCKING: Mapping[Fibre, tuple[str, str]] = {
 # practice, no source.
 CAUTIONS: Mapping[Caution, str] = {
     Caution.WHEELS: (
-        "If it is for a wheelchair: it must not reach the wheels. Leave off fringe "
+        "If it is for a wheelchair, take care. It must not reach the wheels. Leave off fringe "
         "and loose loops. Ask the care team about the size."
     ),
     Caution.INFANT: (
-        "If it is for a baby: nothing loose belongs in a cot or crib with a sleeping baby. "
+        "If it is for a baby, take care. No loose thing goes in a sleeping baby's cot or crib. "
         "Use it only when the baby is awake and watched. Ask the health visitor or the ward."
     ),
     Caution.TOY: (
-        "If it is for a child under 3: no small parts that could come off. "
+        "If it is for a child under 3, take care. Use no small parts that could come off. "
         "No beads, no buttons. "
         "Sew every part on firmly."
     ),
     Caution.OXYGEN: (
-        "If the wearer uses oxygen: no flame and no smoking near it. "
+        "If the wearer uses oxygen, take care. No flame and no smoking near it. "
         "Ask the nurse or the oxygen supplier about the fibre."
     ),
     Caution.ALLERGY: (

@@ -11,14 +11,14 @@ _ORDINALS = (
     *("sixteenth", "seventeenth", "eighteenth", "nineteenth"),
 )
 _TENS = ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
-_WORDS_END = 100  # from here on figures are easier to hear: "number 105"
+WORDS_END = 100  # from here on figures are easier to hear: "number 105"
 
 
 def ordinal(number: int) -> str:
     """Return "ninth" for 9; from 100 on, "number 105"."""
     if number < len(_ORDINALS):
         return _ORDINALS[number]
-    if number >= _WORDS_END:
+    if number >= WORDS_END:
         return f"number {number}"
     tens, ones = divmod(number, 10)
     ten = _TENS[tens - 2]

@@ -21,7 +21,7 @@ _POSITIONS = {"center": "middle", "centre": "middle"}
 def place(where: Where, terms: str, *, around: bool = False, places: int | None = None) -> str:
     """Return where the hook goes, with its preposition: "in each of the next 5 stitches"."""
     count = where.places if places is None else places
-    return _place(where, terms, count, around=around) + _loop(where)
+    return _place(where, terms, count, around=around) + loop_told(where)
 
 
 def single_place(where: Where, terms: str, *, around: bool = False) -> str:
@@ -129,5 +129,6 @@ def _below(where: Where) -> str:
     return ""
 
 
-def _loop(where: Where) -> str:
+def loop_told(where: Where) -> str:
+    """Return ", back loop only" where the hook takes one loop of a stitch, else ""."""
     return _LOOPS.get(where.loop or "", "")

@@ -11,7 +11,7 @@ from coach.craft.steps import StageKind
 from coach.wording.finishing_words import ends_told
 from coach.wording.numbers_told import counted, ordinal
 from coach.wording.plain_text import say, sentence
-from coach.wording.short_sentences import in_short_sentences
+from coach.wording.short_sentences import in_short_sentences, is_short
 
 SIDES = {"RS": "right side", "WS": "wrong side"}
 
@@ -29,22 +29,34 @@ def row_word(stage: Stage) -> str:
 def row_facts(stage: Stage) -> str:
     """Return the three facts and the side.
 
-    "Row 24, worked as Row 4: third row of the fifth repeat of 8. Wrong side facing."
+    "Row 24, worked as Row 4. It is the third row of the fifth repeat of 8. Wrong side facing."
     """
-    head = label(stage)
-    told = worked_as(stage)
-    head = f"{head}, {told[0].lower()}{told[1:]}" if told else f"{head}."
+    head = f"{label(stage)}."
+    if _worked_as_another(stage):
+        worked = f"{label(stage)}, worked as {say(stage.worked_as or '')}"
+        head = _with_repeat(worked, which_repeat(stage))
     side = SIDES.get(stage.side or "")
     return f"{head} {side.capitalize()} facing." if side else head
 
 
+def _worked_as_another(stage: Stage) -> bool:
+    return bool(stage.worked_as) and stage.worked_as != stage.label
+
+
 def worked_as(stage: Stage) -> str:
-    """Return "Worked as Row 4: third row of the fifth repeat of 8.", or "" for a row of its own."""
-    if not stage.worked_as or stage.worked_as == stage.label:
+    """Return "Worked as Row 4. Third row of the fifth repeat of 8.", or "" for a row of its own."""
+    if not _worked_as_another(stage):
         return ""
-    told = f"Worked as {say(stage.worked_as)}"
-    repeat = which_repeat(stage)
-    return f"{told}: {repeat}." if repeat else f"{told}."
+    return _with_repeat(f"Worked as {say(stage.worked_as or '')}", which_repeat(stage))
+
+
+def _with_repeat(worked: str, repeat: str) -> str:
+    """In one sentence while that is short: "Worked as Row 4: third row of the fifth repeat of 8."."""
+    if not repeat:
+        return f"{worked}."
+    whole = f"{worked}: {repeat}."
+    the = "" if repeat.startswith("the ") else "the "
+    return whole if is_short(whole) else f"{worked}. It is {the}{repeat}."
 
 
 def which_repeat(stage: Stage) -> str:
@@ -150,7 +162,7 @@ def join_told(stage: Stage) -> str:
     if not stage.joined:
         return ""
     below = stage.below is not None and stage.below.joined
-    passed = "The join below is not a stitch: do not work into it. " if below else ""
+    passed = "The join below is not a stitch. Do not work into it. " if below else ""
     chain = stage.turning_chain
     counted = chain is not None and chain.counts_as
     return f"{passed}Mark the first stitch{', which is the beginning chain' if counted else ''}."
@@ -160,7 +172,7 @@ def _chain_below(stage: Stage) -> str:
     """A chain made at the turn that does not count is not told again with the first stitch."""
     if not stage.chain_below or stage.turning_chain is not None:
         return ""
-    return "The chain at the turn does not count: the first stitch goes in the very first stitch."
+    return "The chain at the turn does not count. The first stitch goes in the very first stitch."
 
 
 def foundation_opening(stage: Stage) -> str:

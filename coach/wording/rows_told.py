@@ -30,45 +30,52 @@ def row_told(work: Sequence[Work], terms: str) -> str:
 
 
 def repeat_told(passes: Passes, terms: str) -> str:
-    """Return a repeat: "Work this group 6 times: ... That is the group."."""
+    """Return a repeat: "Work this group 6 times. ... That is the group."."""
     in_turn = alternation(passes)
     if in_turn is not None:
         blocks = [part for part in in_turn.parts if isinstance(part, Block)]
         return sentence(alternation_told(blocks, in_turn.turns, terms))
     inside = within(passes.parts, terms)
-    told = f"Work this group {passes.times} times: {inside}. That is the group."
+    told = f"Work this group {passes.times} times. {inside} That is the group."
     if passes.times == 1:
-        told = sentence(inside)
+        told = inside
     if not passes.last:
         return told
-    return f"{told} Group {passes.total}, the last, is shorter: {within(passes.last, terms)}."
+    last = within(passes.last, terms)
+    return f"{told} Group {passes.total}, the last, is shorter. {last} That was the last group."
 
 
 def within(work: Sequence[Work], terms: str) -> str:
-    """Return the parts of one pass, strung together: "double crochet ..., chain 1, skip 1"."""
+    """Return the parts of one pass, each a sentence: "Double crochet ... Chain 1. Skip 1."."""
     told: list[str] = []
     for item in equal_runs(work):
         if isinstance(item, Passes):
             in_turn = alternation(item)
             if in_turn is not None:
                 blocks = [part for part in in_turn.parts if isinstance(part, Block)]
-                told.append(alternation_told(blocks, in_turn.turns, terms).replace(". S", ", s"))
+                told.append(sentence(alternation_told(blocks, in_turn.turns, terms)))
             else:
-                told.append(f"{item.total} times inside it: {within(item.parts, terms)}")
+                inside = within(item.parts, terms)
+                told.append(f"Inside it, {item.total} times. {inside} That is the inside.")
         elif isinstance(item, Action):
-            told.append(say(item.text, terms) or item.kind)
+            told.append(sentence(say(item.text, terms) or item.kind))
         else:
-            told.append(_one(item, terms))
-    return "; ".join(told)
+            told.append(sentence(_one(item, terms)))
+    return " ".join(told)
 
 
 def _one(item: Block | Group, terms: str) -> str:
     told = block_told(item, terms)
     if isinstance(item, Block) and item.stitch == "ch" and is_chain_of_row(item):
-        counts = (
-            f"counts as {counted_as(item.counts_as, terms)}"
+        told += (
+            f". It counts as {counted_as(item.counts_as, terms)}"
             if item.counts_as
-            else ("does not count")
+            else ". It does not count"
         )
-        told += f", which {counts}"
-    return f"{told}, in {say(item.color)}" if item.color else told
+    if not item.color:
+        return told
+    return (
+        f"{told}. All of it is in {say(item.color)}"
+        if ". " in told
+        else f"{told}, in {say(item.color)}"
+    )

@@ -13,7 +13,7 @@ from coach.craft.merging import alternation
 from coach.craft.stages import Stage
 from coach.craft.steps import StageKind, Step
 from coach.craft.working import Block, Group, Into, Passes, Work
-from coach.wording.blocks_told import drawn_together, group_name, part_told, skip_word
+from coach.wording.blocks_told import drawn_together, group_name, skip_word, thing_told
 from coach.wording.finishing_words import finishing_brief
 from coach.wording.hands import mirror
 from coach.wording.places import next_places, place
@@ -253,7 +253,7 @@ def _group_big(group: Group, terms: str) -> Lines:
     where = place(group.where, terms, places=group.times)
     if name:
         return [name], [where]
-    told = (part_told(replace(part, counts_as=None), terms) for part in group.parts)
+    told = (thing_told(part, terms)[0] for part in group.parts)
     contents = [_without_crochet(each) for each in told]
     return (contents if len(contents) <= LINES_APART else [", ".join(contents)]), [where]
 

@@ -24,11 +24,11 @@ from coach.wording.blocks_told import (
 from coach.wording.finishing_words import LEAVE_TAIL, finishing_told
 from coach.wording.foundations_told import foundation_told
 from coach.wording.joins_told import join_told
-from coach.wording.numbers_told import ordinal
+from coach.wording.numbers_told import WORDS_END, ordinal
 from coach.wording.plain_text import say, sentence
 from coach.wording.row_facts import SIDES, closing_count, label
 from coach.wording.rows_told import row_told
-from coach.wording.short_sentences import in_short_sentences
+from coach.wording.short_sentences import in_short_sentences, is_short
 
 
 def step_told(stage: Stage, step: Step, terms: str = "US") -> str:
@@ -157,19 +157,21 @@ def parts_phrase(stage: Stage, step: Step, terms: str) -> str:
         return _color_change(step, first, terms)
     told = _colored(first, terms, step.color_before)
     if step.number == SECOND and _stands_on_chain(stage, first):
-        told += ", where the chain stands"
+        place, stop, rest = told.partition(". ")
+        told = f"{place}, where the chain stands{stop}{rest}"
     for before, part in pairwise(step.parts):
         if step.closes_stage and part is step.parts[-1] and is_plain_skip(part):
             told += f", and {_left_unworked(part)}"
         elif is_plain_skip(part) and is_plain_chain(before):
             told += f", {skip_word(terms)} {part.count}"  # "chain 1, skip 1"
-        elif _in_one_place(before):  # or the chain would sound like one thing more in the group
+        elif _in_one_place(before) or _of_sentences(before, terms) or _of_sentences(part, terms):
+            # or the chain would sound like one thing more in the group
             told += f". Then {_colored(part, terms, before.color)}"
         else:
             joint = ", " if _follows_closely(part) else ", then "
             told += f"{joint}{_colored(part, terms, before.color)}"
     if step.color_next:
-        told += f"; on the last pull of the last stitch, bring in {yarn(step.color_next)}"
+        told += f". On the very last pull, bring in {yarn(step.color_next)}"
     return told
 
 
@@ -191,8 +193,10 @@ def _stands_on_chain(stage: Stage, first: Block | Group) -> bool:
 
 def _then(step: Step, told: str) -> str:
     """Within a group, a step that goes on begins with "then": it is not a new group."""
-    goes_on = step.passes and not step.opens
-    return f"then {told.replace(', then ', ', and ', 1)}" if goes_on else told
+    if not step.passes or step.opens:
+        return told
+    first, stop, rest = told.partition(". ")
+    return f"then {first.replace(', then ', ', and ', 1)}{stop}{rest}"
 
 
 def is_plain_skip(part: Block | Group) -> TypeGuard[Block]:
@@ -208,6 +212,11 @@ def is_plain_skip(part: Block | Group) -> TypeGuard[Block]:
 def is_plain_chain(part: Block | Group) -> bool:
     """Return whether *part* is a chain in the air."""
     return isinstance(part, Block) and part.stitch == "ch"
+
+
+def _of_sentences(part: Block | Group, terms: str) -> bool:
+    told = block_told(part, terms)
+    return ". " in told or ", all " in told
 
 
 def _in_one_place(part: Block | Group) -> bool:
@@ -234,9 +243,9 @@ def waiting_told(stage: Stage) -> str:
         return f"{name} is not wanted again: cut it."
     wanted = f"{name} is wanted again in {say(waiting.again)}"
     if waiting.carried:
-        return f"{wanted}, at this edge: let it wait, and carry it up loosely."
-    why = "a long way up" if waiting.here else "at the other edge"
-    return f"{wanted}, {why}: cut it."
+        return f"{wanted}. Let it wait at this edge, and carry it up loosely."
+    why = "That is a long way up" if waiting.here else "That begins at the other edge"
+    return f"{wanted}. {why}: cut it."
 
 
 def _colored(part: Block | Group, terms: str, before: str | None) -> str:
@@ -245,6 +254,8 @@ def _colored(part: Block | Group, terms: str, before: str | None) -> str:
     idle = isinstance(part, Block) and part.stitch == "sk"
     if idle or not part.color or part.color == before:
         return told
+    if ". " in told:
+        return f"{told}. All of it is in {yarn(part.color)}"
     return f"{told}, in {yarn(part.color)}"
 
 
@@ -255,9 +266,10 @@ def _color_change(step: Step, block: Block, terms: str) -> str:
     mine = yarn(block.color) if block.color else ""
     count = step.last - step.first + 1 if step.last else 0
     if count < 2:
-        return f"{told}, in {mine}; bring in {coming} on its last pull"
-    last = ordinal(step.last)
-    return f"{told}: {count - 1} in {mine}; the {last}: bring in {coming} on its last pull"
+        return f"{told}, in {mine}. Bring in {coming} on its last pull"
+    last = "last" if step.last >= WORDS_END else ordinal(step.last)
+    change = f"{count - 1} in {mine}; the {last}: bring in {coming} on its last pull"
+    return f"{told}. {change if is_short(change) else change.replace('; the', '. The')}"
 
 
 def _chain_note(stage: Stage, step: Step, terms: str) -> str:

@@ -121,8 +121,8 @@ def test_the_piece_is_taken_up_at_the_same_block_after_days() -> None:
     assert after.display.view.at == before.display.view.at
     assert after.first.startswith(
         "Open cloth. Row 14, wrong side facing. "
-        "2 of 4 groups done: 9 stitches of the row below used, 9 left. "
-        "Next: group 3 of 4, double crochet in the next stitch, chain 1, skip"
+        "2 of 4 groups done. 9 stitches of the row below used, 9 left. "
+        "Next: group 3 of 4. Double crochet in the next stitch, chain 1, skip"
     )
     assert after.said.startswith("Open cloth. Row 14, wrong side facing. 2 of 4 groups done")
     assert before.speaker.closed

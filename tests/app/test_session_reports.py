@@ -435,8 +435,8 @@ def test_r26_a_row_put_down_after_the_second_group() -> None:
 
     assert Maker(text, progress=before.progress).first.startswith(
         "Quay Cloth. Row 14, wrong side facing. "
-        "2 of 4 groups done: 9 stitches of the row below used, 9 left. "
-        "Next: group 3 of 4, double crochet in the next stitch, chain 1, skip 1."
+        "2 of 4 groups done. 9 stitches of the row below used, 9 left. "
+        "Next: group 3 of 4. Double crochet in the next stitch, chain 1, skip 1."
     )
 
 

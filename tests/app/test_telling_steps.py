@@ -72,7 +72,7 @@ def test_the_pace_and_the_terms_are_the_makers_choice() -> None:
 
     assert len(by_stitch) == 77
     assert len(by_row) == 1
-    assert "front post treble crochet" in by_row[0]["full"]
+    assert "Front post treble crochet" in by_row[0]["full"]
 
 
 def test_places_are_noted_as_the_contract_notes_them() -> None:

@@ -196,14 +196,14 @@ def test_the_plan_is_read_the_same_after_writing(before: str, after: str, terms:
     [
         # Down after Row 2, Rows 3 and 4 in B, up in Row 5: it hangs where Row 5 begins.
         ("Stripe sequence: 2 rows A, 2 rows B; rep.", 2,
-         "A is wanted again in Row 5, at this edge: let it wait, and carry it up loosely."),
+         "A is wanted again in Row 5. Let it wait at this edge, and carry it up loosely."),
         ("Stripe sequence: 1 row A, 1 row B; rep.", 1,
-         "A is wanted again in Row 3, at the other edge: cut it."),
+         "A is wanted again in Row 3. That begins at the other edge: cut it."),
         # Three yarns, a row of each: down after Row 1, up in Row 4, two rows later.
         ("Stripe sequence: 1 row A, 1 row B, 1 row C; rep.", 1,
-         "A is wanted again in Row 4, at this edge: let it wait, and carry it up loosely."),
+         "A is wanted again in Row 4. Let it wait at this edge, and carry it up loosely."),
         ("Rows 1-2 in A, Rows 3-8 in B, Rows 9-10 in A.", 2,
-         "A is wanted again in Row 9, a long way up: cut it."),
+         "A is wanted again in Row 9. That is a long way up: cut it."),
         ("Rows 1-4 in A, Rows 5-8 in B.", 4, "A is not wanted again: cut it."),
     ],
 )  # fmt: skip

@@ -124,8 +124,8 @@ def test_on_return_the_place_is_told_in_the_order_that_hands_need() -> None:
 
     assert told == (
         "Quay Cloth. Row 14, wrong side facing. "
-        "2 of 4 groups done: 9 stitches of the row below used, 9 left. "
-        "Next: group 3 of 4, double crochet in the next stitch, chain 1, skip 1."
+        "2 of 4 groups done. 9 stitches of the row below used, 9 left. "
+        "Next: group 3 of 4. Double crochet in the next stitch, chain 1, skip 1."
     )
 
 

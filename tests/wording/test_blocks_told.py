@@ -96,7 +96,7 @@ def block(stitch: str, into: Into, places: int = 1, count: int = 1, **facts: Any
         ),
         (
             block("dc", Into.NEXT, 1, 5, each=5, pattern_stitch="shell"),
-            "shell in the next stitch: 5 double crochet, all in the one place",
+            "shell, all in the next stitch. That is: 5 double crochet",
         ),
         (
             block("cl", Into.TOGETHER, 3, 2, uses=6),
@@ -112,7 +112,7 @@ def block(stitch: str, into: Into, places: int = 1, count: int = 1, **facts: Any
         ),
         (
             block("sl st", Into.SPACE, chain_length=2, role="travel"),
-            "slip stitch into the next chain-2 space, to move along: this does not count",
+            "slip stitch into the next chain-2 space, to move along. It does not count",
         ),
         (block("picot", Into.NOTHING, role="picot"), "a picot"),
         (
@@ -125,8 +125,8 @@ def block(stitch: str, into: Into, places: int = 1, count: int = 1, **facts: Any
         ),
         (
             block("sk", Into.CHAIN, 7, 7, counts_as="dc+ch-2", role="skipped chains"),
-            "start in the eighth chain from the hook: "
-            "skip the first 7 chains. They count as a double crochet and chain 2",
+            "start in the eighth chain from the hook. "
+            "The 7 skipped chains count as a double crochet and chain 2",
         ),
     ],
 )
@@ -140,10 +140,10 @@ def test_a_named_group_is_called_by_its_name() -> None:
     shells = Group((each("dc", 5),), Where(Into.NEXT), times=3, name="shell")
 
     assert block_told(one, "US") == (
-        "V stitch in the next single crochet, all of these: double crochet, chain 1, double crochet"
+        "V stitch, all in the next single crochet. That is: double crochet, chain 1, double crochet"
     )
     assert block_told(shells, "UK") == (
-        "3 shells in each of the next 3 stitches: 5 treble crochet, all in the one place"
+        "3 shells, one in each of the next 3 stitches. Each is: 5 treble crochet"
     )
 
 
@@ -156,9 +156,11 @@ def test_a_whole_row_tells_repeats_within_repeats_and_shorter_last_groups() -> N
     inner = repeat(3, each("dc", 1), chain(1))
 
     assert whole_row(repeat(4, each("sc", 2), inner, last=(each("sc", 2),))) == (
-        "Work this group 4 times: single crochet in each of the next 2 stitches; "
-        "3 times inside it: double crochet in the next stitch; chain 1. That is the group. "
-        "Group 5, the last, is shorter: single crochet in each of the next 2 stitches. "
+        "Work this group 4 times. Single crochet in each of the next 2 stitches. "
+        "Inside it, 3 times. Double crochet in the next stitch. Chain 1. That is the inside. "
+        "That is the group. "
+        "Group 5, the last, is shorter. Single crochet in each of the next 2 stitches. "
+        "That was the last group. "
         "That makes: 22 stitches, and 12 spaces."
     )
 
@@ -174,12 +176,14 @@ def test_a_whole_row_tells_alternations_actions_and_yarns() -> None:
     )
 
     assert told.startswith(
-        "Chain 1, which does not count. Single crochet in each of the next 4 stitches, in A. "
+        "Chain 1. It does not count. Single crochet in each of the next 4 stitches, in A. "
         "Place marker. Half double crochet in each of the next 2 stitches. "
-        "Work this group 3 times: in turn, over the next 4 stitches: "
-        "front post double, back post double, start with front post double; "
+        "Work this group 3 times. The next 4 stitches go in turn. "
+        "First front post double, then back post double, and so on. "
     )
-    assert "In turn, over the next 4 stitches: single crochet, double crochet. Start with" in told
+    assert (
+        "The next 4 stitches go in turn. First single crochet, then double crochet, and so on."
+    ) in told
 
 
 @pytest.mark.parametrize(
@@ -255,7 +259,8 @@ def test_picots_and_skips_within_a_group() -> None:
     )
 
     assert block_told(group, "US") == (
-        "into the next chain-3 space, all of these: 2 double crochet, a picot, 2 double crochet"
+        "work into the next chain-3 space. "
+        "Make all of these: 2 double crochet, a picot, 2 double crochet"
     )
 
 

@@ -22,31 +22,26 @@ from coach.wording.short_sentences import in_short_sentences, is_short
             "Double crochet in each of the next 14 stitches, one row below, front loop only. Turn.",
             "Double crochet in each of the next 14 stitches, one row below. Front loop only. Turn.",
         ),
-        # All in one place: a chain after it is no part of it.
+        # "All into" belongs to the words before it, in the same sentence.
         (
-            "Double crochet 3 together into the next chain-1 space, all in the one place, chain 2.",
-            "Double crochet 3 together into the next chain-1 space. All in the one place. Chain 2.",
-        ),
-        # A list after a colon is one list: it is never told as two places.
-        (
-            "Skip the next stitch, then V stitch in the next 2 stitches, all of these: "
-            "double crochet, chain 1, double crochet.",
-            "Skip the next stitch. Then V stitch in the next 2 stitches, all of these: "
-            "double crochet, chain 1, double crochet.",
+            "Half double crochet 3 together, all into the next chain-1 space, chain 2, skip 2.",
+            "Half double crochet 3 together, all into the next chain-1 space. Chain 2, skip 2.",
         ),
         (
-            "In the same space, all of these: single crochet, half double crochet, "
-            "3 double crochet, half double crochet, single crochet.",
-            "In the same space, all of these: single crochet, half double crochet, "
-            "3 double crochet, half double crochet; then single crochet.",
+            "3 shells, one in each of the next 3 chain-2 spaces, then skip the last stitch.",
+            "3 shells, one in each of the next 3 chain-2 spaces. Then skip the last stitch.",
         ),
         (
             "Front post treble crochet around each of the next 7 front post treble crochet.",
-            "Around each of the next 7 front post treble crochet: front post treble crochet.",
+            "Go to the next 7 front post treble crochet. Around each one: front post treble crochet.",
         ),
         (
             "Increase: 2 half treble crochet in each of the next 2 half treble crochet.",
-            "Increase. In each of the next 2 half treble crochet: 2 half treble crochet.",
+            "Increase. Go to the next 2 half treble crochet. In each one: 2 half treble crochet.",
+        ),
+        (
+            "Then front post double crochet around each of the next 2 double crochet.",
+            "Then go to the next 2 double crochet. Around each one: front post double crochet.",
         ),
         # What tells more of the words before it does not stand alone.
         (

@@ -42,12 +42,12 @@ def test_a_run_of_one_stitch() -> None:
 
 
 def test_a_group_in_one_place_tells_the_place_first() -> None:
-    # R48, word for word
+    # R48, in two sentences
     shell = in_space(each("dc", 3), chain(2), each("dc", 3))
     said = told(repeat(4, shell, each("sl st", 1)), decrease("sc2tog"))
 
     assert said[0] == (
-        "Group 1 of 4. Into the next chain-2 space, all of these: "
+        "Group 1 of 4. Work into the next chain-2 space. Make all of these: "
         "3 double crochet, chain 2, 3 double crochet."
     )
     assert said[1] == "Then slip stitch in the next stitch."
@@ -68,7 +68,7 @@ def test_the_size_is_settled_and_the_group_is_told_as_one() -> None:
 
     assert said[1:] == [
         "Single crochet in each of the next 8 stitches.",
-        "In the next stitch, all of these: single crochet, chain 1, single crochet.",
+        "Work in the next stitch. Make all of these: single crochet, chain 1, single crochet.",
         "Single crochet in each of the last 2 stitches. That makes: 12 stitches, and 1 space.",
     ]
 
@@ -85,8 +85,7 @@ def test_an_alternation_is_one_step() -> None:
     (said,) = told(repeat(2, each("FPdc", 1), each("BPdc", 1)), each("FPdc", 1))
 
     assert said.startswith(
-        "In turn, over the next 5 stitches: front post double, back post double. "
-        "Start with front post double."
+        "The next 5 stitches go in turn. First front post double, then back post double, and so on."
     )
 
 
@@ -124,11 +123,11 @@ def test_the_last_stitch_of_a_row_over_a_counted_chain_is_told() -> None:
 
 def test_the_first_row_names_the_chain_to_start_in() -> None:
     assert told(skipped_chains(1), each("sc", 42, into=Into.CHAIN))[0] == (
-        "Start in the second chain from the hook: skip the first chain, which does not count."
+        "Start in the second chain from the hook. The skipped chain does not count."
     )
     assert told(skipped_chains(3, "dc"), each("dc", 76, into=Into.CHAIN))[0] == (
-        "Start in the fourth chain from the hook: "
-        "skip the first 3 chains, which count as the first double crochet."
+        "Start in the fourth chain from the hook. "
+        "The 3 skipped chains count as the first double crochet."
     )
 
 
@@ -139,9 +138,9 @@ def test_a_change_of_yarn_is_told_inside_the_stitch_before_it() -> None:
     )
 
     assert said == [
-        "Single crochet in each of the next 9 stitches: "
+        "Single crochet in each of the next 9 stitches. "
         "8 in A; the ninth: bring in B on its last pull.",
-        "Single crochet in each of the next 5 stitches: "
+        "Single crochet in each of the next 5 stitches. "
         "4 in B; the fourteenth: bring in A on its last pull.",
         "Single crochet in each of the last 9 stitches, in A. That makes: 23 stitches.",
     ]
@@ -150,7 +149,7 @@ def test_a_change_of_yarn_is_told_inside_the_stitch_before_it() -> None:
 def test_a_single_stitch_of_another_yarn_tells_both() -> None:
     said = told(colored("sc", 4, "A"), colored("sc", 1, "B"), colored("sc", 4, "A"))
 
-    assert said[1] == "Single crochet in the next stitch, in B; bring in A on its last pull."
+    assert said[1] == "Single crochet in the next stitch, in B. Bring in A on its last pull."
 
 
 def test_a_change_at_the_end_of_a_row_says_how_long_a_tail_to_leave() -> None:
@@ -171,8 +170,7 @@ def test_a_skip_before_a_stitch_of_several() -> None:
     said = told(repeat(3, skip(2), increase("dc", 5)), each("sc", 1))
 
     assert said[0] == (
-        "Group 1 of 3. Skip the next 2 stitches. Then 5 double crochet in the next stitch. "
-        "All in the one place."
+        "Group 1 of 3. Skip the next 2 stitches. Then 5 double crochet, all in the next stitch."
     )
 
 
@@ -199,7 +197,7 @@ def test_post_stitches_go_around_and_spaces_are_gone_into() -> None:
 
     assert said == [
         "Front post double crochet around each of the next 3 stitches.",
-        "3 double crochet into the next chain-3 space. All in the one place.",
+        "3 double crochet, all into the next chain-3 space.",
         "Single crochet in each of the next 5 stitches, back loop only.",
         "Double crochet in the next single crochet. That makes: 12 stitches.",
     ]
@@ -237,7 +235,7 @@ def test_in_a_joined_round_the_join_is_not_a_stitch() -> None:
     assert "The join below" not in words_for_step(first, steps(first)[0]).full
     assert words_for_step(second, steps(second)[0]).full == (
         "Round 5. It comes to 30 stitches. "
-        "The join below is not a stitch: do not work into it. Mark the first stitch. "
+        "The join below is not a stitch. Do not work into it. Mark the first stitch. "
         "Chain 1. It does not count as a stitch. The first stitch goes in the very first stitch."
     )
     assert words_for_step(second, steps(second)[-1]).full == (
@@ -277,7 +275,7 @@ def test_a_row_opens_with_its_three_facts_its_side_and_its_count() -> None:
 
     # R24
     assert words_for_step(stage, steps(stage)[0]).full.startswith(
-        "Row 24, worked as Row 4: third row of the fifth repeat of 8. Wrong side facing. "
+        "Row 24, worked as Row 4. It is the third row of the fifth repeat of 8. Wrong side facing. "
         "It comes to 20 stitches."
     )
 
@@ -356,8 +354,8 @@ def test_a_whole_row_in_one_breath() -> None:
     (said,) = told(turning(3, "dc"), TURN, repeat(9, *pattern), top_of_chain(), pace=Pace.ROW)
 
     assert said == (
-        "Chain 3, which counts as a double crochet. Turn. Work this group 9 times: front post "
-        "double crochet around each of the next 3 stitches; double crochet in the next stitch. "
+        "Chain 3. It counts as a double crochet. Turn. Work this group 9 times. Front post "
+        "double crochet around each of the next 3 stitches. Double crochet in the next stitch. "
         "That is the group. Double crochet in the top of the turning chain. That makes: 38 stitches."
     )
 
@@ -366,7 +364,7 @@ def test_a_chain_after_a_group_is_told_apart_from_it() -> None:
     shell = in_space(each("dc", 3), chain(2), each("dc", 3))
 
     assert told(shell, chain(1), each("sc", 1))[0] == (
-        "Into the next chain-2 space, all of these: "
+        "Work into the next chain-2 space. Make all of these: "
         "3 double crochet, chain 2, 3 double crochet. Then chain 1."
     )
 
@@ -386,7 +384,7 @@ def test_the_last_round_of_legs_in_one_place_is_no_decrease() -> None:
     cluster = Block("dc3tog", 1, Where(Into.SPACE, chain_length=1), uses_spaces=1, makes=1)
 
     assert told(cluster, chain(2))[0] == (
-        "Double crochet 3 together into the next chain-1 space. All in the one place. Chain 2. "
+        "Double crochet 3 together, all into the next chain-1 space. Then chain 2. "
         "That makes: 1 stitch, and 1 space."
     )
 
@@ -414,7 +412,7 @@ def test_a_chain_made_at_the_turn_is_told_there_and_counted_here() -> None:
         "That makes: 20 stitches. Turn. Chain 1 for the next row."
     )
     assert (
-        "The chain at the turn does not count: the first stitch goes in the very first stitch."
+        "The chain at the turn does not count. The first stitch goes in the very first stitch."
         in (words_for_step(second, steps(second)[0]).full)
     )
     assert words_for_step(third, steps(third)[0], opens=False).full == (

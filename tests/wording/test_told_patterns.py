@@ -45,7 +45,7 @@ def test_one_size_only_is_ever_heard() -> None:
 
     assert told(proof, "Row 2")[1:] == [
         "Single crochet in each of the next 8 stitches.",
-        "In the next stitch, all of these: single crochet, chain 1, single crochet.",
+        "Work in the next stitch. Make all of these: single crochet, chain 1, single crochet.",
         "Single crochet in each of the last 2 stitches. That makes: 12 stitches, and 1 space.",
     ]
 
@@ -91,8 +91,8 @@ def test_a_stop_in_the_middle_of_a_row() -> None:
 
     assert resume_words("Quay Cloth", stage, steps(stage)[4]).full == (
         "Quay Cloth. Row 2, wrong side facing. "
-        "2 of 4 groups done: 9 stitches of the row below used, 9 left. "
-        "Next: group 3 of 4, double crochet in the next stitch, chain 1, skip 1."
+        "2 of 4 groups done. 9 stitches of the row below used, 9 left. "
+        "Next: group 3 of 4. Double crochet in the next stitch, chain 1, skip 1."
     )
 
 
@@ -106,9 +106,9 @@ def test_a_change_of_colour() -> None:
     )
 
     assert told(proof, "Row 2")[1:] == [
-        "Single crochet in each of the next 9 stitches: "
+        "Single crochet in each of the next 9 stitches. "
         "8 in A; the ninth: bring in B on its last pull.",
-        "Single crochet in each of the next 5 stitches: "
+        "Single crochet in each of the next 5 stitches. "
         "4 in B; the fourteenth: bring in A on its last pull.",
         "Single crochet in each of the last 9 stitches, in A. That makes: 23 stitches.",
     ]
@@ -136,8 +136,8 @@ def test_uk_terms_are_spoken_as_the_uk_says() -> None:
     )
 
     assert told(proof, "Row 1") == [
-        "Start in the fourth chain from the hook: "
-        "miss the first 3 chains, which count as the first treble crochet.",
+        "Start in the fourth chain from the hook. "
+        "The 3 missed chains count as the first treble crochet.",
         "Treble crochet in each of the next 26 chains. That makes: 27 stitches. Turn.",
     ]
 
@@ -151,8 +151,7 @@ def test_the_cushion_is_told_rib_by_rib() -> None:
     assert len(said) == 1 + 7 * 2 + 2
     assert said[1] == "Group 1 of 7. Front post double crochet around each of the next 2 stitches."
     assert said[2] == (
-        "Then in turn, over the next 6 stitches: single crochet, double crochet. "
-        "Start with single crochet."
+        "Then the next 6 stitches go in turn. First single crochet, then double crochet, and so on."
     )
     assert (
         said[-1] == "Double crochet in the top of the turning chain. That makes: 60 stitches. Turn."
@@ -160,7 +159,7 @@ def test_the_cushion_is_told_rib_by_rib() -> None:
     row_24 = stage_of(proof, "Row 24")
     # Rows 6-33 are Rows 2-5 seven times: Row 24 is the third row of the fifth time.
     assert words_for_step(row_24, steps(row_24)[0]).full.startswith(
-        "Row 24, worked as Row 4: third row of the fifth repeat of 7. Right side facing."
+        "Row 24, worked as Row 4. It is the third row of the fifth repeat of 7. Right side facing."
     )
 
 
