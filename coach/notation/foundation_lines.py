@@ -47,10 +47,27 @@ def start_of(piece: Piece, facts: Facts) -> Start | Line:
         or any(t.text == "sl st" for t in body)
     ):
         kind = "joined chain"
-    colour = re.match(
-        r"\W*(?:with|using)\s+(?:colou?r\s+)?([A-Za-z]\w*)", piece.text, re.IGNORECASE
-    )
-    return Start(chains, kind, piece.place, colour[1] if colour else None)
+    return Start(chains, kind, piece.place, _begun_in(piece.text))
+
+
+# "With the larger hook, ch 13" names a tool, and "With the main shade" no name but a role.
+_BEGUN_IN = re.compile(
+    r"\W*(?:with|using)\s+(?:(?:the\s+)?[\w.]+\s+(?:mm\s+)?hook\s+and\s+)?"
+    r"(?:the\s+)?(?:(?P<role>main|contrast(?:ing)?)\s+(?:colou?r|shade|yarn)\b"
+    r"|(?:colou?r\s+|yarn\s+)?(?!(?:the|(?-i:a|an)|your|both|two|larger|smaller|hook|yarn|colou?r)\b"
+    r"|[\w.]+\s+(?:size\s+)?hook\b)(?P<name>[A-Za-z]\w*))",
+    re.IGNORECASE,
+)
+
+
+def _begun_in(text: str) -> str | None:
+    """Return the yarn that a foundation is made in, where its words name one."""
+    found = _BEGUN_IN.match(text)
+    if found is None:
+        return None
+    if found["role"]:
+        return "MC" if found["role"].lower() == "main" else "CC"
+    return found["name"]
 
 
 def _from_start(tokens: Sequence[Token]) -> bool:

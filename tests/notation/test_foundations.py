@@ -74,3 +74,27 @@ def test_rows_may_say_which_of_them_is_the_last() -> None:
     )
     proof = prove_text(text)  # Rows 4, 6 and 8 each grow by one: 12, 12, 13, 13, 14
     assert (proof.verdict, made(proof)) == ("proved", [10, 11, 11, 12, 12, 13, 13, 14])
+
+
+@pytest.mark.parametrize(
+    ("begun", "yarn"),
+    [
+        ("With A, ch 13.", "A"),
+        ("With rust, ch 13.", "rust"),
+        ("Using colour B, ch 13.", "B"),
+        ("With the main shade, ch 13.", "MC"),
+        ("With contrast colour, ch 13.", "CC"),
+        ("Using the smaller hook and A, ch 13.", "A"),
+        # A tool or a number of strands is no yarn's name.
+        ("With the smaller hook, ch 13.", None),
+        ("With 4 mm hook, ch 13.", None),
+        ("With two strands held together, ch 13.", None),
+    ],
+)
+def test_a_foundation_is_in_the_yarn_that_its_words_name(begun: str, yarn: str | None) -> None:
+    proof = prove_text(
+        f"TEST MAT\n\n{begun}\nRow 1: Sc in 2nd ch from hook and in each ch across. (12)\n"
+    )
+
+    assert proof.foundation is not None
+    assert (proof.foundation.chains, proof.foundation.color) == (13, yarn)
