@@ -23,7 +23,7 @@ from typing import Any
 import numpy as np
 
 from . import engines
-from .programs import MissingProgramError
+from .programs import status_of
 
 RATE_OUT = 24_000
 SPEED_LOW, SPEED_HIGH = 0.75, 1.35
@@ -136,17 +136,16 @@ def main() -> int:
     parser.add_argument("--seconds", type=float, default=400)
     parser.add_argument("--processes", type=int, default=multiprocessing.cpu_count())
     given = parser.parse_args()
-    try:
+
+    def work() -> None:
         if given.step == "plan":
             plan(given.folder, given.count, given.seed)
-        else:
-            model = given.model or engines.kokoro_model()
-            hours = speak(given.folder, model, given.seconds, given.processes)
-            print(f"{hours:.2f} hours of speech")
-    except (MissingProgramError, FileNotFoundError) as fault:
-        print(f"Nothing was spoken. {fault}", file=sys.stderr)
-        return 2
-    return 0
+            return
+        model = given.model or engines.kokoro_model()
+        hours = speak(given.folder, model, given.seconds, given.processes)
+        print(f"{hours:.2f} hours of speech")
+
+    return status_of(work, "Nothing was spoken.")
 
 
 if __name__ == "__main__":

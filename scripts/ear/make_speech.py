@@ -21,7 +21,7 @@ import numpy as np
 
 from . import engines
 from .engines import RATE, Spoken
-from .programs import MissingProgramError
+from .programs import status_of
 from .utterances import SHARES, utterance
 
 Batch = Callable[[list[str], random.Random], list[Spoken]]
@@ -161,12 +161,10 @@ def main() -> int:
     parser.add_argument("--voices", nargs="+", default=list(VOICE_SHARES), help="only these")
     parser.add_argument("--kinds", nargs="+", default=list(SHARES), help="only these utterances")
     given = parser.parse_args()
-    try:
-        make(given.folder, given.hours, given.seed, given.voices, given.kinds)
-    except (MissingProgramError, FileNotFoundError) as fault:
-        print(f"The speech was not made. {fault}", file=sys.stderr)
-        return 2
-    return 0
+    return status_of(
+        lambda: make(given.folder, given.hours, given.seed, given.voices, given.kinds),
+        "The speech was not made.",
+    )
 
 
 if __name__ == "__main__":

@@ -24,7 +24,7 @@ import numpy as np
 from . import engines, phrases
 from .engines import RATE, Samples, Spoken, at_16k
 from .numbers import digit_by_digit, in_words
-from .programs import MissingProgramError, output_of
+from .programs import output_of, status_of
 
 TEST_NUMBERS = (
     0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 20, 30, 40, 50, 60, 70,
@@ -137,20 +137,25 @@ def _decoded(path: Path) -> Samples:
     return at_16k(samples, RATE)
 
 
-def write_voice(folder: Path, voice: str) -> int:
-    """Write the test of one voice as FOLDER/VOICE.s16 and .jsonl. Returns the utterances."""
+def speaker_of(voice: str) -> Callable[[str, random.Random], Spoken]:
+    """Return the speaker of a test voice; a name not known here is a voice of flite."""
     speakers: dict[str, Callable[[], Callable[[str, random.Random], Spoken]]] = {
         "nezumi": _kokoro_held_out,
         "joe": lambda: engines.piper,
         "espeak": lambda: engines.espeak,
         "alan": lambda: engines.rhvoice("alan"),
     }
+    return speakers.get(voice, lambda: engines.flite(voice))()
+
+
+def write_voice(folder: Path, voice: str) -> int:
+    """Write the test of one voice as FOLDER/VOICE.s16 and .jsonl. Returns the utterances."""
     rng = random.Random(17)
     items: list[tuple[str, str, Samples]] = []
     if voice.startswith("human"):
         items = list(human_prompts("g722" if voice.endswith("16k") else "wav"))
     else:
-        speak = speakers.get(voice, lambda: engines.flite(voice))()
+        speak = speaker_of(voice)
         for kind, text in texts_to_say(0.45 if voice == "nezumi" else 1.0):
             items.append((kind, text, speak(text, rng).samples))
     folder.mkdir(parents=True, exist_ok=True)
@@ -174,13 +179,12 @@ def main() -> int:
     parser.add_argument("folder", type=Path)
     parser.add_argument("voices", nargs="+")
     given = parser.parse_args()
-    try:
+
+    def work() -> None:
         for voice in given.voices:
             print(voice, write_voice(given.folder, voice), "utterances")
-    except (MissingProgramError, FileNotFoundError) as fault:
-        print(f"The tests were not made. {fault}", file=sys.stderr)
-        return 2
-    return 0
+
+    return status_of(work, "The tests were not made.")
 
 
 if __name__ == "__main__":

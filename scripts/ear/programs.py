@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import shutil
 import subprocess
+import sys
+from collections.abc import Callable
 
 FROM = {
     "espeak-ng": "apt-get install espeak-ng",
@@ -28,3 +30,16 @@ def output_of(command: list[str], typed: str = "") -> bytes:
     if shutil.which(name) is None:
         raise MissingProgramError(f"The program {name} is not installed: {FROM[name]}.")
     return subprocess.run(command, input=typed.encode(), capture_output=True, check=True).stdout
+
+
+def status_of(work: Callable[[], None], undone: str) -> int:
+    """Do the work of a script. Returns its exit status: 2, and a sentence, where a part is absent.
+
+    undone: the sentence that begins what is told, such as "The tests were not made."
+    """
+    try:
+        work()
+    except (MissingProgramError, FileNotFoundError) as fault:
+        print(f"{undone} {fault}", file=sys.stderr)
+        return 2
+    return 0
