@@ -10,9 +10,9 @@ from coach.craft.steps import StageKind, Step
 from coach.wording.numbers_told import counted
 from coach.wording.plain_text import sentence, title
 from coach.wording.row_facts import SIDES, begins_uncounted, count_told, label, row_word, worked_as
-from coach.wording.short_sentences import in_short_sentences
+from coach.wording.short_sentences import in_short_sentences, is_short
 from coach.wording.step_sentences import group_brief, parts_phrase, step_told
-from coach.wording.stitch_names import stitches_named
+from coach.wording.stitch_names import plural, stitch_name
 from coach.wording.words import Words
 
 
@@ -30,10 +30,14 @@ def how_many_words(stage: Stage, step: Step, terms: str = "US") -> Words:
             f"{told} in all. {step.made_before} made so far.", f"{step.made_before} of {told}"
         )
     by_stitch = dict(stage.row.by_stitch) if stage.row is not None else {}
-    kinds = [stitches_named(stitch, count, terms) for stitch, count in by_stitch.items() if count]
-    contents = f": {', '.join(kinds)}" if len(kinds) > 1 else ""
+    kinds = [
+        f"{count} {'is' if count == 1 else 'are'} {plural(stitch_name(stitch, terms), count)}."
+        for stitch, count in by_stitch.items()
+        if count
+    ]
+    contents = f" {' '.join(kinds)}" if len(kinds) > 1 else ""
     source = "" if stage.stated else " The pattern does not say; the coach worked it out."
-    full = f"{label(stage)} comes to {told}{contents}.{source} {step.made_before} made so far."
+    full = f"{label(stage)} comes to {told}.{contents}{source} {step.made_before} made so far."
     return Words(full, f"{step.made_before} of {told}")
 
 
@@ -105,7 +109,9 @@ def _done(stage: Stage, step: Step) -> str:
 
 def _next(stage: Stage, step: Step, terms: str) -> str:
     if not step.parts or stage.kind in {StageKind.FOUNDATION, StageKind.FINISHING}:
-        return f"Next: {_lowered(step_told(stage, step, terms))}"
+        told = step_told(stage, step, terms)
+        next_told = f"Next: {_lowered(told)}"
+        return next_told if is_short(next_told) else f"This comes next. {told}"
     phrase = parts_phrase(stage, step, terms)
     group = group_brief(step.passes)
     told = f"Next: {group}. {_raised(phrase)}" if group else f"Next: {phrase}"

@@ -18,21 +18,21 @@ from coach.wording.stitch_names import is_post, stitch_name
 YARN_OVERS: Mapping[str, int] = {"sc": 0, "hdc": 1, "dc": 1, "tr": 2, "dtr": 3, "trtr": 4}
 
 _LOOPS = {
-    "back": "Push the hook under the loop farther from you, and leave the nearer one.",
-    "front": "Push the hook under the loop nearer to you, and leave the farther one.",
-    "third": "Feel below the two top loops for a third one, and push the hook under that.",
+    "back": "Push the hook under the loop farther from you. Leave the nearer one.",
+    "front": "Push the hook under the loop nearer to you. Leave the farther one.",
+    "third": "Feel below the two top loops for a third one. Push the hook under that.",
 }
 _POST = {
     "FP": (
-        "Feel for the post of the next stitch: the upright stem below its top.",
+        "Feel for the post of the next stitch. It is the upright stem below its top.",
         "Push the hook in from the front, just before the post. "
-        "Pass it behind the post, and out to the front just after it.",
+        "Pass it behind the post. Bring it out to the front just after it.",
         "The post lies across the hook, on the near side.",
     ),
     "BP": (
-        "Feel for the post of the next stitch: the upright stem below its top.",
+        "Feel for the post of the next stitch. It is the upright stem below its top.",
         "Push the hook in from the back, just before the post. "
-        "Pass it in front of the post, and out to the back just after it.",
+        "Pass it in front of the post. Bring it out at the back just after it.",
         "The post lies across the hook, on the far side.",
     ),
 }
@@ -137,7 +137,7 @@ def _drawn_together(stitch: str, loop: str | None) -> tuple[str, ...]:
     count = legs(stitch)
     if base not in YARN_OVERS:
         return (
-            f"Begin the stitch in each of the next {count} stitches, and keep the loops.",
+            f"Begin the stitch in each of the next {count} stitches. Keep the loops.",
             f"{WRAP}, and draw through all the loops. The {count} are one now.",
         )
     said: list[str] = []
@@ -170,7 +170,7 @@ def _closed(count: int, base: str) -> tuple[str, ...]:
         *_overs(YARN_OVERS[base]),
         "Push the hook into the place.",
         *_begun(base, 1),
-        f"Do this {count} times in all in the same place, and keep the loops. {_loops(held)}",
+        f"Do this {count} times in all in the same place. Keep the loops. {_loops(held)}",
         f"{WRAP}, and draw through all {held} loops. It counts as one stitch.",
     )
 
@@ -178,8 +178,8 @@ def _closed(count: int, base: str) -> tuple[str, ...]:
 def _popcorn(count: int, name: str) -> tuple[str, ...]:
     return (
         f"Work {count} {name}, all in the same place.",
-        "Take the hook out of the loop, and keep the loop open with a finger.",
-        f"Push the hook into the top of the first of the {count}, from front to back.",
+        "Take the hook out of the loop. Keep the loop open with a finger.",
+        f"Go to the first of the {count}. Push the hook into its top, from front to back.",
         "Catch the open loop and draw it through. The popcorn closes and stands out towards you.",
     )
 
@@ -190,7 +190,7 @@ def _foundation(base: str) -> tuple[str, ...]:
     return (
         f"For the first one, chain {chains}. After that, use the chain at the foot of the last one.",
         *overs,
-        "Push the hook under two loops of that chain, and draw up a loop.",
+        "Push the hook under two loops of that chain. Draw up a loop.",
         f"{WRAP}, and draw through 1 loop. That is the chain of this stitch: hold it.",
         *_finish(base, YARN_OVERS[base] + 2),
     )
@@ -211,7 +211,7 @@ def _extended(base: str) -> tuple[str, ...]:
 def _reverse(base: str) -> tuple[str, ...]:
     return (
         "Work backwards, towards the stitches that you made last. Do not turn.",
-        "Feel for the stitch just behind the hook, and push the hook under both its loops.",
+        "Feel for the stitch just behind the hook. Push the hook under both its loops.",
         f"{WRAP}, and draw up a loop. {_loops(2)}",
         f"{WRAP}, and draw through both loops. A cord forms along the edge.",
     )

@@ -23,6 +23,7 @@ from coach.wording.answers import check_words, ripped_words
 from coach.wording.numbers_told import counted
 from coach.wording.plain_text import say
 from coach.wording.row_facts import SIDES, label, row_word
+from coach.wording.short_sentences import in_short_sentences, is_short
 from coach.wording.stitch_names import plural
 from coach.wording.words import Words
 
@@ -150,7 +151,7 @@ def _not_worked_yet(answer: Answer, piece: Piece) -> Words:
 
 def _remind(answer: Answer, piece: Piece) -> Words:
     minutes = counted(answer.guide.manner.rest_minutes, "minute")
-    told = f"I'll offer a rest after every {minutes}, at the end of a block. {replies.HANDS.full}"
+    told = f"I'll offer a rest after every {minutes}. It comes at the end of a block. {replies.HANDS.full}"
     return Words(told, f"Rest offered every {minutes}")
 
 
@@ -309,7 +310,7 @@ def help_words(commands: Sequence[Command]) -> Words:
             continue
         phrase = (binding.spoken or binding.typed)[0]
         key = f", or press {key_name(binding.keys[0])}" if binding.keys else ""
-        told.append(f"{phrase[:1].upper()}{phrase[1:]}{key}: {binding.help}")
+        told.append(f"{phrase[:1].upper()}{phrase[1:]}{key}. {binding.help}")
     return Words(" ".join(told), "next · back · repeat · where am I · I have … · help")
 
 
@@ -360,7 +361,10 @@ def faults_found(labels: Sequence[str]) -> Words:
     named = [say(each) for each in labels[:FAULTS_NAMED]]
     more = f" and {len(labels) - FAULTS_NAMED} more" if len(labels) > FAULTS_NAMED else ""
     rows = counted(len(labels), "row")
-    told = f"Take care: the pattern has a fault in {rows}: {', '.join(named)}{more}."
+    head, listed = f"Take care: the pattern has a fault in {rows}", f"{', '.join(named)}{more}."
+    told = f"{head}: {listed}"
+    if not is_short(told):
+        told = in_short_sentences(f"{head}. They are {listed}")
     return Words(f"{told} I'll say so there.", f"{rows} with a fault")
 
 
@@ -371,7 +375,8 @@ def rows_without_words(labels: Sequence[str]) -> Words:
     """Return what is told before starting of rows that can't be guided (user need R47)."""
     listed = labels[0] if len(labels) == 1 else f"{labels[0]} to {labels[-1]}"
     verb, they = ("has", "it") if len(labels) == 1 else ("have", "they")
-    return Words(f"{listed} {verb} no words; {they} can't be guided.", f"{listed}: no words")
+    told = f"{listed} {verb} no words; {they} can't be guided."
+    return Words(in_short_sentences(told), f"{listed}: no words")
 
 
 def not_in_words(told: Sequence[NotInWords]) -> Words:
@@ -387,11 +392,11 @@ def not_in_words(told: Sequence[NotInWords]) -> Words:
 def length_words(until_cm: Fraction, rows: int, last: Stage) -> Words:
     """Return what is told where rows are worked for a length: how many, and that it may change."""
     side = SIDES.get(last.side or "")
-    ends = f", a {side} {row_word(last)}" if side else ""
+    ends = f" That is a {side} {row_word(last)}." if side else ""
     told = (
         f"Work until it measures {float(until_cm):g} centimetres. By the gauge that is to the end "
-        f"of {label(last)}{ends}: {counted(rows, row_word(last))} from here. "
-        "Say one more row, or it is long enough, as your own work measures."
+        f"of {label(last)}.{ends} It is {counted(rows, row_word(last))} from here. "
+        "Measure as you go. Say one more row, or it is long enough."
     )
     return Words(told, f"until {float(until_cm):g} cm, about {label(last)}")
 

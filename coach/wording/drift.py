@@ -15,6 +15,7 @@ from coach.craft.width import WidthCheck
 from coach.wording.numbers_told import counted, times_over
 from coach.wording.plain_text import say
 from coach.wording.row_facts import label, row_word
+from coach.wording.short_sentences import in_short_sentences
 from coach.wording.words import Words
 
 TOLD_CAUSES = 3  # more can't be kept in mind, and the likeliest stand first
@@ -61,7 +62,7 @@ def diagnosis(found: Diagnosis, terms: str = "US") -> Words:
         _carried(found),
     ]
     brief = f"{found.count}, not {found.expected}: {_how_many(found)}"
-    return Words(" ".join(part for part in said if part), brief)
+    return Words(" ".join(in_short_sentences(part) for part in said if part), brief)
 
 
 def _how_many(found: Diagnosis) -> str:
@@ -74,13 +75,13 @@ def _difference(found: Diagnosis) -> str:
     if steady is None:
         return f"{head}."
     kind = "round" if found.round else "row"
-    since = say(found.label_of(steady.after))
-    over = f"over the {steady.rows} {kind}s since {since}"
     first = say(found.label_of(steady.after + 1))
-    span = f", {span_told(first, say(found.label))}" if steady.rows > 1 else ""
+    span = span_told(first, say(found.label)) if steady.rows > 1 else say(found.label)
     each = {1: "one", 2: "two"}[steady.a_row]
     more = "extra" if found.off > 0 else "fewer"
-    return f"{head}, {over}{span}: {each} {more} a {kind}."
+    came = "came in" if found.off > 0 else "went missing"
+    over = f"They {came} over {counted(steady.rows, kind)}, {span}."
+    return f"{head}. {over} That is {each} {more} a {kind}."
 
 
 def span_told(first: str, last: str) -> str:
@@ -96,7 +97,7 @@ def _unchanged(found: Diagnosis) -> str:
     if found.unchanged_since is None or found.off == 0:
         return ""
     since = say(found.label_of(found.unchanged_since))
-    return f"It was just as many off at {since}; nothing was added since."
+    return f"It was just as many off at {since}. Nothing was added since."
 
 
 def _causes(found: Diagnosis) -> str:
@@ -105,7 +106,7 @@ def _causes(found: Diagnosis) -> str:
     if not told:
         return ""
     head = "Most likely" if len(told) > 1 else "Likely"
-    return f"{head}: {'; or '.join(told)}."
+    return f"{head}: {'. Or '.join(told)}."
 
 
 def _cause(found: Diagnosis, suspect: Suspect) -> str:
@@ -118,13 +119,13 @@ def _cause(found: Diagnosis, suspect: Suspect) -> str:
 def _edge_extra(found: Diagnosis, suspect: Suspect) -> str:
     where = "at one edge" if suspect.times == 1 else "at each edge"
     foot = "at the foot of the turning chain" if found.chain_counts else "in the turning chain"
-    return f"an extra stitch {where}, {foot} or two in one end stitch"
+    return f"an extra stitch {where}. Feel {foot}, and in the end stitch"
 
 
 def _edge_missed(found: Diagnosis, suspect: Suspect) -> str:
     where = "at one edge" if suspect.times == 1 else "at each edge"
     if found.chain_counts:
-        return f"a stitch missed {where}, most often the top of the turning chain at the end"
+        return f"a stitch missed {where}. Most often it is the top of the turning chain"
     return f"a stitch missed {where}: the very first one, or the last"
 
 
@@ -179,7 +180,7 @@ def _foundation_long(found: Diagnosis, suspect: Suspect) -> str:
 _TOLD: Mapping[Cause, Callable[[Diagnosis, Suspect], str]] = {
     Cause.EDGE_EXTRA: _edge_extra,
     Cause.EDGE_MISSED: _edge_missed,
-    Cause.JOIN_WORKED: _alone("the joining slip stitch is worked into, as if it were a stitch"),
+    Cause.JOIN_WORKED: _alone("the joining slip stitch was worked into like a stitch"),
     Cause.JOIN_MISSED: _alone("the first or the last stitch of the round, beside the join, missed"),
     Cause.SPACES_WORKED: _spaces,
     Cause.SPACE_MISSED: _times("a space was passed over", "{}"),
@@ -219,9 +220,9 @@ def _what_to_do(found: Diagnosis) -> str:
 
 def _rip(found: Diagnosis) -> str:
     if found.known_right is None:
-        return f"Count the rows before, and rip back to one that is right, or keep {found.count}."
+        return f"Count the rows before. Rip back to one that is right, or keep {found.count}."
     to = say(found.label_of(found.known_right))
-    return f"Rip back to the end of {to}, or keep {found.count} and the shape that comes of it."
+    return f"Rip back to the end of {to}. Or keep {found.count} and the shape that comes of it."
 
 
 def _redo(found: Diagnosis) -> str:
@@ -231,7 +232,7 @@ def _redo(found: Diagnosis) -> str:
             f"Do not start the next {kind} yet. The pattern is right here. "
             "Count the chain, and work this row again."
         )
-    return f"Take back {say(found.label)} to where it went astray, before the next {kind}."
+    return f"Take back {say(found.label)} to where it went astray. Do so before the next {kind}."
 
 
 def _take_out(found: Diagnosis) -> str:
@@ -248,7 +249,9 @@ def _add(found: Diagnosis) -> str:
 
 def _even_out(found: Diagnosis) -> str:
     how = "work two stitches together" if found.off > 0 else "work two stitches into one"
-    return f"In this plain fabric you may {how} in the next row, {times_over(abs(found.off))}."
+    return (
+        f"In the next row you may {how}, {times_over(abs(found.off))}. This plain fabric allows it."
+    )
 
 
 _MENDS: Mapping[Mend, Callable[[Diagnosis], str]] = {
@@ -257,7 +260,7 @@ _MENDS: Mapping[Mend, Callable[[Diagnosis], str]] = {
     Mend.TAKE_OUT: _take_out,
     Mend.ADD: _add,
     Mend.EVEN_OUT: _even_out,
-    Mend.KNOT_END: lambda found: "Spare chains do no harm: they come out from the knot's end.",
+    Mend.KNOT_END: lambda found: "Spare chains do no harm. They come out from the knot's end.",
 }
 
 
@@ -269,8 +272,8 @@ def _carried(found: Diagnosis) -> str:
     spaces = f" and {counted(carried.spaces, 'space')}" if carried.spaces else ""
     row = say(found.label_of(carried.row))
     return (
-        f"If not, {row} would come to {counted(carried.stitches, 'stitch')}{spaces}, "
-        "and nothing in its words would stop it."
+        f"If not, {row} would come to {counted(carried.stitches, 'stitch')}{spaces}. "
+        "Nothing in its words would stop it."
     )
 
 
@@ -278,8 +281,8 @@ def width(check: WidthCheck | None) -> Words:
     """Return what a measured width comes to in stitches (user need R05)."""
     if check is None:
         return Words(
-            "The pattern gives no gauge that tells stitches. I keep this width, to compare with "
-            "the next one that you tell. Count one row to be sure of this one.",
+            "The pattern gives no gauge that tells stitches. I keep this width. "
+            "The next one that you tell is compared with it. Count one row to be sure of this one.",
             "Width kept; count one row",
         )
     told = f"That is about {counted(check.stitches, 'stitch')}"
@@ -289,7 +292,7 @@ def width(check: WidthCheck | None) -> Words:
         return Words(f"{told}, {source}: as planned.", f"about {check.stitches}: as planned")
     how = f"{abs(short)} {'more' if short > 0 else 'fewer'} than the {check.expected} planned"
     return Words(
-        f"{told}, {source}: about {how}. Count one row now. "
+        f"{told}, {source}. That is about {how}. Count one row now. "
         "Blocking does not cure a difference of stitches.",
         f"about {check.stitches}, not {check.expected}: count now",
     )

@@ -156,12 +156,12 @@ _NEVER_SAID = frozenset({Task.CARE, Task.COUNT_IN, Task.MEASURE})
 # "Laundry symbols (dots and bars)", 2012 edition; "Products care"; "What do the care symbols
 # mean". Hand wash is 40 degrees in one list and 30 in another: the lower one is told.
 CARE_SYMBOLS = (
-    "Five signs stand in a row: a tub, a triangle, a square, an iron, a circle.",
+    "Five signs stand in a row. They are a tub, a triangle, a square, an iron, a circle.",
     "Tub: washing. The number in it is the highest heat, in degrees Celsius.",
-    "A hand in the tub: wash by hand, at 30 degrees or cooler.",
+    "A hand in the tub: hand wash, at 30 degrees or cooler.",
     "Triangle: bleach. With two slanting lines: oxygen bleach only.",
     "Square: drying. With a circle in it: tumble drying. One dot is cooler, two dots are normal.",
-    "Iron: one dot is up to 110 degrees, two dots 150, three dots 200. Newer labels may differ.",
+    "Iron: one dot is up to 110 degrees. Two dots are 150, three dots 200. Newer labels may differ.",
     "Circle: professional cleaning.",
     "One bar under a sign: mild. Two bars: very mild. A cross over a sign: do not.",
 )

@@ -5,6 +5,8 @@ Told by touch first: ridges, gaps, fans and bumps. It rests nothing on colour or
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from coach.craft.appearance import Appearance, Following, Look, Seen, appearance
 from coach.craft.stages import Stage
 from coach.craft.steps import StageKind, Step
@@ -48,16 +50,33 @@ def _meets(stage: Stage, seen: Appearance) -> str:
     if not seen.meets:
         return ""
     if seen.meets[0].look is Look.CHAIN:
-        return "You work into the foundation chain: it feels like a flat braid."
-    told = ", then ".join(_look_told(each) for each in seen.meets)
-    return f"In the {row_word(stage)} below you meet {told}."
+        return "You work into the foundation chain. It feels like a flat braid."
+    return _in_order(f"In the {row_word(stage)} below:", seen.meets)
 
 
 def _makes(seen: Appearance) -> str:
     if not seen.makes or all(each.look is Look.FLAT for each in seen.makes):
         return ""
-    told = ", then ".join(_look_told(each) for each in seen.makes)
-    return f"This makes {told}."
+    return _in_order("This makes", seen.makes)
+
+
+def _in_order(lead: str, looks: Sequence[Seen]) -> str:
+    """Tell each look in a sentence of its own; what comes again and again is told once."""
+    told = [_look_told(each) for each in looks]
+    cycle = _cycle(told)
+    first, *others = told[:cycle]
+    said = [f"{lead} {first}.", *(f"Then {each}." for each in others)]
+    if cycle < len(told):
+        said.append("And so on in turn.")
+    return " ".join(said)
+
+
+def _cycle(told: Sequence[str]) -> int:
+    """Return after how many the same ones come again, at least once whole; all of them if never."""
+    for many in range(2, len(told) // 2 + 1):
+        if all(told[at] == told[at - many] for at in range(many, len(told))):
+            return many
+    return len(told)
 
 
 def _look_told(seen: Seen) -> str:
@@ -78,8 +97,8 @@ _TOLD = {
         "ridges that stand out towards you",
     ),
     Look.AWAY: (
-        "ridge that stands away from you, like a hollow",
-        "ridges that stand away from you, like hollows",
+        "hollow that sinks away from you",
+        "hollows that sink away from you",
     ),
     Look.BUMP_TOWARDS: ("bump towards you", "bumps towards you"),
     Look.BUMP_AWAY: ("bump on the far side", "bumps on the far side"),
@@ -159,7 +178,7 @@ def last_told(stage: Stage, terms: str = "US") -> str:
     chain_below = stage.below is not None and stage.kind is StageKind.ROW
     if last.where.into is Into.NEXT:
         told = "The last stitch goes in the last stitch"
-        return f"{told}, not in the turning chain." if chain_below else f"{told}."
+        return f"{told}. Leave the turning chain unworked." if chain_below else f"{told}."
     return sentence(
         f"The last goes {place(last.where, terms, places=1).replace('next', 'last', 1)}"
     )

@@ -8,26 +8,26 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 WRAP = "Wrap the yarn over the hook"
-TOP = "Feel for the top of the next stitch: two loops that lie like a braid."
+TOP = "Feel for the top of the next stitch. Its two loops lie like a braid."
 UNDER_BOTH = "Push the hook under both loops, from front to back."
 
 BEGINNINGS: Mapping[str, tuple[str, ...]] = {
     "standing": ("Make a slip knot on the hook. It is the loop that you begin with.",),
-    "beg": ("This is the first of the round: its chain stands for the first stitch of it.",),
+    "beg": ("This is the first of the round. Its chain stands for the first stitch.",),
     "crossed": (
         "Leave the next stitch alone, and work into the one after it.",
-        "Then go back and work into the stitch that you left, across the one just made.",
+        "Then go back to the stitch that you left. Work into it, across the one just made.",
     ),
     "cross": (
         "Leave the next stitch alone, and work into the one after it.",
-        "Then go back and work into the stitch that you left, across the one just made.",
+        "Then go back to the stitch that you left. Work into it, across the one just made.",
     ),
-    "long": ("Go down to the row that the words name, and draw the loop up to full height.",),
+    "long": ("Go down to the row that the words name. Draw the loop up to full height.",),
     "spike": (
         "Push the hook in some rows below, straight under the next stitch.",
-        "Draw the loop up to the height of this row, so that nothing puckers.",
+        "Draw the loop up to the height of this row. Then nothing puckers.",
     ),
-    "half": ("It has fewer stitches than the whole one: as many as the words say.",),
+    "half": ("It has fewer stitches than the whole one. The words say how many.",),
 }
 
 _CROSSED_STITCH = (
@@ -36,44 +36,44 @@ _CROSSED_STITCH = (
 )
 _CLUSTER = (
     "Begin a stitch in the place, and stop before its last pull. Keep the loop on the hook.",
-    "Begin the next one in the same way, and keep its loop too. Do as many as the words say.",
+    "Begin the next one in the same way. Keep its loop too. Do as many as the words say.",
     f"{WRAP}, and draw through all the loops. It counts as one stitch.",
 )
 _PUFF = (
-    f"{WRAP}, push it into the place, and draw up a long loop.",
-    "Do that again in the same place, as often as the words say: 3 times is usual.",
+    f"{WRAP}. Push the hook into the place, and draw up a long loop.",
+    "Do that again in the same place. The words say how often. 3 times is usual.",
     f"{WRAP}, and draw through all the loops. It is soft and thick, and counts as one stitch.",
 )
 _RING = (
     "Wrap the yarn round two fingers, so that it crosses itself.",
-    "Push the hook under the first strand, and draw up a loop of the other.",
+    "Push the hook under the first strand. Draw up a loop of the other.",
     "Chain 1 to hold it. It does not count.",
     "Work the stitches over both the ring and the tail.",
     "Pull the tail, and the ring closes.",
 )
-_CHAIN = (f"{WRAP}, and draw it through the loop on the hook.",)
+_CHAIN = (f"{WRAP}. Draw it through the loop on the hook.",)
 _SLIP = (
     TOP,
     UNDER_BOTH,
-    f"{WRAP}, and draw it through the stitch and through the loop on the hook, in one pull.",
+    f"{WRAP}. In one pull, draw it through the stitch and through the loop.",
 )
 _JOIN = (
     "Feel for the first stitch of the round. A marker in it helps.",
     "Push the hook under both its top loops.",
-    f"{WRAP}, and draw it through the stitch and through the loop on the hook, in one pull.",
+    f"{WRAP}. In one pull, draw it through the stitch and through the loop.",
     "This join is not a stitch. Do not work into it later.",
 )
 _PICOT = (
     "Chain 3.",
-    "Feel for the first of the 3 chains, and push the hook into it.",
-    f"{WRAP}, and draw it through everything on the hook. A small knob stands on the edge.",
+    "Feel for the first of the 3 chains. Push the hook into it.",
+    f"{WRAP}. Draw it through everything on the hook. A small knob stands on the edge.",
 )
 _V = (
-    "Work 1 stitch in the place, chain 1, and work 1 more in the same place.",
+    "Work 1 stitch in the place. Chain 1. Work 1 more in the same place.",
     "The two lean apart, with a gap between them.",
 )
 _SHELL = (
-    "Work all the stitches in the same place, as many as the words say.",
+    "Work all the stitches in the same place. The words say how many.",
     "They spread like a fan.",
 )
 _DECREASE = (
@@ -84,8 +84,8 @@ _DECREASE = (
 )
 _INVISIBLE = (
     "Push the hook under the nearer top loop of the next stitch.",
-    "Push it under the nearer top loop of the stitch after that too.",
-    f"{WRAP}, and draw it through both of these loops. There are 2 loops on the hook.",
+    "Push it under the nearer top loop of the stitch after too.",
+    f"{WRAP}. Draw it through both of these loops. There are 2 loops on the hook.",
     f"{WRAP}, and draw through both loops. The two stitches are one now.",
 )
 _LOOP_STITCH = (
@@ -96,29 +96,29 @@ _LOOP_STITCH = (
 )
 
 _STAR = (
-    "Draw up a loop through the eye of the last star, through its side, and in the next places, "
-    "as many as the words say.",
+    "Draw up a loop through the eye of the last star. Draw up one through its side.",
+    "Draw up one in each of the next places. The words say how many.",
     f"{WRAP}, and draw through all the loops.",
     "Chain 1 to close it. That chain is the eye of this star.",
 )
 _BULLION = (
-    "Wrap the yarn over the hook as often as the words say: 7 times is usual.",
+    "Wrap the yarn over the hook as often as the words say. 7 times is usual.",
     "Push the hook into the place, and draw up a loop.",
-    f"{WRAP}, and draw it through all the loops, one by one, holding them with a finger.",
+    f"{WRAP}. Hold the loops with a finger. Draw the yarn through them one by one.",
     "Chain 1 to close it. It is a firm little roll.",
 )
 _BLOCK = (
-    "A block is solid: work a stitch into each place of one square of the mesh.",
+    "A block is solid. Work a stitch into each place of one mesh square.",
     "It shares its last upright stitch with the next square.",
 )
 _LACET = (
-    "Chain 3, leave 2 places alone, and work a short stitch into the next.",
-    "Chain 3, leave 2 places alone, and work a tall stitch into the next.",
+    "Chain 3. Leave 2 places alone. Work a short stitch into the next.",
+    "Chain 3. Leave 2 places alone. Work a tall stitch into the next.",
     "The chains meet below like a V.",
 )
 _LOVE_KNOT = (
-    "Draw the loop on the hook up long, as long as the words say.",
-    f"{WRAP}, and draw it through the long loop.",
+    "Draw the loop on the hook up long. The words say how long.",
+    f"{WRAP}. Draw it through the long loop.",
     "Feel for the single strand behind the long loop. Push the hook under it.",
     f"{WRAP}, and draw up a loop. Then wrap, and draw through both loops. The knot is made.",
 )
@@ -127,7 +127,7 @@ MOVEMENTS: Mapping[str, tuple[str, ...]] = {
     "star st": _STAR,
     "y-st": (
         "Work a tall stitch in the place, and chain 1.",
-        "Feel for the middle of its stem, and work a shorter stitch into that.",
+        "Feel for the middle of its stem. Work a shorter stitch into that.",
     ),
     "bullion": _BULLION,
     "block": _BLOCK,
@@ -140,7 +140,7 @@ MOVEMENTS: Mapping[str, tuple[str, ...]] = {
     "join": _JOIN,
     "sk": ("Leave these alone, and go on to the stitch after them. Feel that you passed them.",),
     "skipped chains": ("Leave these chains alone, and begin in the one after them.",),
-    "inc": ("Work a stitch in the place, and one more in the same place.",),
+    "inc": ("Work a stitch in the place. Work one more in the same place.",),
     "dec": _DECREASE,
     "inv dec": _INVISIBLE,
     "invisible decrease": _INVISIBLE,
@@ -163,7 +163,7 @@ MOVEMENTS: Mapping[str, tuple[str, ...]] = {
     "magic ring": _RING,
     "ring": (*_JOIN[1:3], "The chain is a ring now. Work into its middle."),
     "joined chain": (
-        "Lay the chain out, and run it through your fingers: it must not twist.",
+        "Lay the chain out. Run it through your fingers: it must not twist.",
         *_JOIN[1:3],
     ),
     "foundation stitches": ("Each one is made with its own chain below it.",),

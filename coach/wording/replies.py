@@ -93,7 +93,7 @@ MUTED = Words("The microphone is off.", "Microphone off")
 # injury" (smaller breaks more often); to stop and ask at pain is common practice, no source.
 HANDS = Words(
     "Short rests often are better than one long one. "
-    "If a hand hurts, tingles or goes numb: stop, and ask your doctor or therapist.",
+    "If a hand hurts, tingles or goes numb, stop. Ask your doctor or therapist.",
     "Rest your hands",
 )
 

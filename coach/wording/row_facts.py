@@ -138,7 +138,7 @@ def fault_told(stage: Stage) -> str:
     if verdict is Verdict.NO_WORDS:
         return "Take care: the words of this row are not whole."
     if verdict is Verdict.UNCLEAR:
-        return "Take care: the words of this row can be read in more than one way."
+        return "Take care: this row's words can be read in more than one way."
     return "Take care: the pattern has a fault in this row."
 
 

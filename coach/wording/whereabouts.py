@@ -15,6 +15,7 @@ from coach.craft.steps import Pass, StageKind, Step
 from coach.wording.numbers_told import counted, ordinal
 from coach.wording.plain_text import say
 from coach.wording.row_facts import SIDES, label, row_word, worked_as
+from coach.wording.short_sentences import in_short_sentences
 from coach.wording.step_sentences import group_brief
 from coach.wording.words import Words
 
@@ -51,8 +52,8 @@ class Place:
         return len(str(self).split())
 
     def __str__(self) -> str:
-        head = ", ".join(filter(None, (self.row, self.to_go, self.block)))
-        return " ".join(filter(None, (f"{head}.", self.worked, self.side, self.within)))
+        head = in_short_sentences(", ".join(filter(None, (self.row, self.to_go, self.block))) + ".")
+        return " ".join(filter(None, (head, self.worked, self.side, self.within)))
 
 
 def where_words(stage: Stage, step: Step) -> Words:

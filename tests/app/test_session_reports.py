@@ -27,8 +27,8 @@ def test_r01_a_blanket_that_grows_on_every_row() -> None:
     told = maker.types("thirty four")
 
     assert told.startswith(
-        "Row 9 comes to 26. 34 is 8 too many, over the 8 rows since Row 1, Rows 2 to 9: "
-        "one extra a row. Likely: an extra stitch at one edge"
+        "Row 9 comes to 26. 34 is 8 too many. They came in over 8 rows, Rows 2 to 9. "
+        "That is one extra a row. Likely: an extra stitch at one edge"
     )
     assert "Last row known right: Row 1." in told
     assert "carry on" not in told.lower()
@@ -50,7 +50,7 @@ def test_r02_no_stated_count_is_worked_out_and_row_2_does_not_begin() -> None:
     )
     told = maker.types("forty one")
     assert "41 is 1 too few" in told
-    assert "a chain was missed; or only 42 were chained" in told
+    assert "a chain was missed. Or only 42 were chained" in told
     assert "Do not start the next row yet. The pattern is right here." in told
     maker.types("next")
     assert maker.display.view.at["row"] == 1
@@ -111,7 +111,7 @@ def test_r05_a_width_by_tape_is_told_as_stitches_and_asks_for_a_count() -> None:
 
     told = maker.types("12.5 in")
 
-    assert "about 44 stitches, by the gauge: about 12 fewer than the 56 planned" in told
+    assert "about 44 stitches, by the gauge. That is about 12 fewer than the 56 planned" in told
     assert "Count one row now." in told
     assert "Blocking does not cure" in told
 
@@ -163,7 +163,7 @@ def test_r07_the_first_round_is_a_gate() -> None:
 
     assert "17 is 1 too many" in told
     assert "Take one out now." in told
-    assert "17 stitches and 17 spaces, and nothing in its words would stop it" in told
+    assert "17 stitches and 17 spaces. Nothing in its words would stop it" in told
 
 
 def test_r08_the_joining_slip_stitch_is_not_a_stitch() -> None:
@@ -183,8 +183,10 @@ def test_r08_the_joining_slip_stitch_is_not_a_stitch() -> None:
 
     told = maker.types("thirty four")
 
-    assert "4 too many, over the 4 rounds since Round 4, Rounds 5 to 8: one extra a round" in told
-    assert "the joining slip stitch is worked into" in told
+    assert (
+        "4 too many. They came in over 4 rounds, Rounds 5 to 8. That is one extra a round" in told
+    )
+    assert "the joining slip stitch was worked into like a stitch" in told
     assert "Last round known right: Round 4." in told
 
 
@@ -297,7 +299,7 @@ def test_r29_a_length_becomes_rows_that_end_on_the_side_asked_for() -> None:
     maker = Maker(LENGTH)
     maker.to_row(3)
     assert "Work until it measures 12 centimetres." in maker.said
-    assert "to the end of Row 18, a wrong side row: 16 rows from here." in maker.said
+    assert "to the end of Row 18. That is a wrong side row. It is 16 rows from here." in maker.said
     maker.to_the_end_of_row(18)
 
     told = maker.types("what should i see")
@@ -390,8 +392,11 @@ def test_r06_one_wedge_among_several_makers() -> None:
 
     told = wedge.types("forty one")
 
-    assert "41 is 11 too many, over the 11 rows since Row 1, Rows 2 to 12: one extra a row" in told
-    assert "Rip back to the end of Row 1, or keep 41 and the shape that comes of it." in told
+    assert (
+        "41 is 11 too many. They came in over 11 rows, Rows 2 to 12. That is one extra a row"
+        in told
+    )
+    assert "Rip back to the end of Row 1. Or keep 41 and the shape that comes of it." in told
     assert other.types("thirty").startswith("30")
     other.types("next")
     assert other.display.view.at["row"] == 13
@@ -542,7 +547,7 @@ def test_r50_what_row_twice_then_repeat_moves_nothing() -> None:
 
     assert first == second
     assert first == (
-        "Row 17 of 40, 23 to go after this one, block 2 of 3. "
+        "Row 17 of 40, 23 to go after this one. Block 2 of 3. "
         "Worked as Row 2: the fifteenth repeat of 38. Right side."
     )
     maker.types("repeat")
@@ -666,9 +671,9 @@ def test_r56_the_caution_for_hands_is_told_when_a_reminder_is_asked_for_and_not_
     asked = maker.types("remind me to rest every 20 minutes")
 
     assert asked == (
-        "I'll offer a rest after every 20 minutes, at the end of a block. "
+        "I'll offer a rest after every 20 minutes. It comes at the end of a block. "
         "Short rests often are better than one long one. "
-        "If a hand hurts, tingles or goes numb: stop, and ask your doctor or therapist."
+        "If a hand hurts, tingles or goes numb, stop. Ask your doctor or therapist."
     )
     assert "therapist" not in maker.types("remind me to rest every 0 minutes")
 

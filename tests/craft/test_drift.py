@@ -46,10 +46,10 @@ def test_one_extra_a_row_in_words() -> None:
     told = words.diagnosis(diagnose(plain_cloth(26, 10), 8, 34, {})).full
 
     assert told == (
-        "Row 9 comes to 26. 34 is 8 too many, over the 8 rows since Row 1, Rows 2 to 9: "
-        "one extra a row. Likely: an extra stitch at one edge, in the turning chain or two in "
-        "one end stitch. Last row known right: Row 1. "
-        "Rip back to the end of Row 1, or keep 34 and the shape that comes of it."
+        "Row 9 comes to 26. 34 is 8 too many. They came in over 8 rows, Rows 2 to 9. "
+        "That is one extra a row. Likely: an extra stitch at one edge. "
+        "Feel in the turning chain, and in the end stitch. Last row known right: Row 1. "
+        "Rip back to the end of Row 1. Or keep 34 and the shape that comes of it."
     )
 
 
@@ -66,7 +66,7 @@ def test_one_missed_in_the_first_row_is_the_chain_and_not_the_pattern() -> None:
         Cause.FOUNDATION_SHORT,
     ]
     assert words.diagnosis(found).full == (
-        "Row 1 comes to 42. 41 is 1 too few. Most likely: a chain was missed; or only 42 were "
+        "Row 1 comes to 42. 41 is 1 too few. Most likely: a chain was missed. Or only 42 were "
         "chained. Do not start the next row yet. The pattern is right here. Count the chain, "
         "and work this row again."
     )
@@ -78,8 +78,8 @@ def test_a_wedge_is_told_since_which_row_and_may_be_kept() -> None:
 
     assert found.steady == Steady(after=0, rows=11, a_row=1)
     told = words.diagnosis(found).full
-    assert "11 too many, over the 11 rows since Row 1, Rows 2 to 12: one extra a row" in told
-    assert "Rip back to the end of Row 1, or keep 41" in told
+    assert "11 too many. They came in over 11 rows, Rows 2 to 12. That is one extra a row" in told
+    assert "Rip back to the end of Row 1. Or keep 41" in told
 
 
 def test_seventeen_spokes_are_mended_now_since_nothing_later_would_stop_it() -> None:
@@ -92,8 +92,8 @@ def test_seventeen_spokes_are_mended_now_since_nothing_later_would_stop_it() -> 
     assert found.carried == Carried(row=1, stitches=17, spaces=17)
     assert words.diagnosis(found).full == (
         "Round 1 comes to 16. 17 is 1 too many. Likely: one more than planned went into the "
-        "ring. Take one out now. If not, Round 2 would come to 17 stitches and 17 spaces, and "
-        "nothing in its words would stop it."
+        "ring. Take one out now. If not, Round 2 would come to 17 stitches and 17 spaces. "
+        "Nothing in its words would stop it."
     )
 
 
@@ -108,10 +108,10 @@ def test_one_extra_a_joined_round_is_the_join() -> None:
     assert found.steady == Steady(after=0, rows=4, a_row=1)
     assert [suspect.cause for suspect in found.suspects] == [Cause.JOIN_WORKED]
     assert words.diagnosis(found).full == (
-        "Round 8 comes to 30. 34 is 4 too many, over the 4 rounds since Round 4, Rounds 5 to 8: "
-        "one extra a round. Likely: the joining slip stitch is worked into, as if it "
-        "were a stitch. Last round known right: Round 4. "
-        "Rip back to the end of Round 4, or keep 34 and the shape that comes of it."
+        "Round 8 comes to 30. 34 is 4 too many. They came in over 4 rounds, Rounds 5 to 8. "
+        "That is one extra a round. Likely: the joining slip stitch was worked into like a "
+        "stitch. Last round known right: Round 4. "
+        "Rip back to the end of Round 4. Or keep 34 and the shape that comes of it."
     )
 
 
@@ -182,7 +182,7 @@ def test_a_difference_that_was_there_before_is_not_blamed_on_the_rows_since() ->
     assert found.unchanged_since == 5
     assert found.suspects == ()
     assert found.known_right == 2
-    assert "nothing was added since" in words.diagnosis(found).full
+    assert "Nothing was added since" in words.diagnosis(found).full
 
 
 def test_a_turning_chain_that_counts_and_is_left_unworked() -> None:
@@ -277,7 +277,9 @@ def test_one_too_many_in_plain_fabric_may_be_evened_out() -> None:
     found = diagnose(plain_cloth(26, 10), 5, 27, {4: 26})
 
     assert found.mends == (Mend.EVEN_OUT, Mend.REDO_ROW)
-    assert "work two stitches together in the next row, once" in words.diagnosis(found).full
+    assert (
+        "In the next row you may work two stitches together, once." in words.diagnosis(found).full
+    )
 
 
 def test_a_row_of_repeats_is_not_evened_out() -> None:

@@ -22,7 +22,7 @@ def test_twelve_inches_and_a_half_of_sixteen_is_twelve_stitches_lost() -> None:
     found = check_width(inches("12.5"), gauge)
     assert found == WidthCheck(44, 56, True, 3)
     assert words.width(found).full == (
-        "That is about 44 stitches, by the gauge: about 12 fewer than the 56 planned. "
+        "That is about 44 stitches, by the gauge. That is about 12 fewer than the 56 planned. "
         "Count one row now. Blocking does not cure a difference of stitches."
     )
 

@@ -41,13 +41,13 @@ def at(rows: Sequence[ProvedRow], number: int, step: int) -> tuple[Stage, Step]:
 
 
 def test_what_row_tells_the_rows_to_go_and_the_block() -> None:
-    # R50: "Row 17 of 40, 23 to go after this one, block 2 of 3."
+    # R50: "Row 17 of 40, 23 to go after this one. Block 2 of 3."
     rows = plain_rows(1, 40)
     rows[16] = row(17, each("sc", 5), each("dc", 3), each("sc", 10))
 
     told = where_words(*at(rows, 17, 2)).full
 
-    assert told.startswith("Row 17 of 40, 23 to go after this one, block 2 of 3.")
+    assert told.startswith("Row 17 of 40, 23 to go after this one. Block 2 of 3.")
 
 
 def test_where_claims_only_what_was_confirmed() -> None:
@@ -140,7 +140,7 @@ def test_how_many_tells_the_count_by_stitch_and_what_is_made() -> None:
     rows[0] = row(3, *rows[0].work, by_stitch={"sc": 10, "dc": 8}, stated=None)
 
     assert how_many_words(*at(rows, 3, 2)).full == (
-        "Row 3 comes to 18 stitches: 10 single crochet, 8 double crochet. "
+        "Row 3 comes to 18 stitches. 10 are single crochet. 8 are double crochet. "
         "The pattern does not say; the coach worked it out. 16 made so far."
     )
 

@@ -191,7 +191,7 @@ def test_a_whole_row_tells_alternations_actions_and_yarns() -> None:
     [
         (Verdict.OK, ""),
         (Verdict.NO_WORDS, "Take care: the words of this row are not whole."),
-        (Verdict.UNCLEAR, "Take care: the words of this row can be read in more than one way."),
+        (Verdict.UNCLEAR, "Take care: this row's words can be read in more than one way."),
         (Verdict.STITCHES_LEFT_OVER, "Take care: the pattern has a fault in this row."),
     ],
 )
@@ -273,4 +273,4 @@ def test_five_stitches_that_spread_are_a_fan_and_a_new_stitch_is_the_designers()
         "Lighthouse.",
         "This is the designer's own stitch. Work it as the pattern's words say.",
     )
-    assert "keep the loops" in explain("puff2tog")[1]
+    assert "Keep the loops" in explain("puff2tog")[1]

@@ -52,14 +52,14 @@ def test_ridges_below_are_followed_and_hollows_begin() -> None:
     told = steps(stage)
 
     assert seen_words(stage, told[1]).full == (
-        "In the row below you meet 3 ridges that stand out towards you. "
+        "In the row below: 3 ridges that stand out towards you. "
         "This makes 3 ridges that stand out towards you. "
         "You may follow what shows: ridges stay ridges, hollows stay hollows. "
         "A marker after each group saves counting."
     )
     assert seen_words(stage, told[2]).full.startswith(
-        "In the row below you meet 1 flat stitch. "
-        "This makes 1 ridge that stands away from you, like a hollow. "
+        "In the row below: 1 flat stitch. "
+        "This makes 1 hollow that sinks away from you. "
         "A new hollow begins here, on flat stitches."
     )
 
@@ -79,9 +79,9 @@ def test_fans_are_counted_whole() -> None:
     stage = stages(piece(fans, now))[1]
 
     assert seen_words(stage, steps(stage)[0]).full == (
-        "In the row below you meet 1 flat stitch, then 1 fan of 5. "
+        "In the row below: 1 flat stitch. Then 1 fan of 5. "
         "The first stitch goes in the very first stitch. "
-        "The last stitch goes in the last stitch, not in the turning chain."
+        "The last stitch goes in the last stitch. Leave the turning chain unworked."
     )
 
 
@@ -106,7 +106,7 @@ def test_the_first_and_last_stitch_of_a_row_whose_chain_does_not_count() -> None
 
     assert edges_told(stage) == (
         "The first stitch goes in the very first stitch. "
-        "The last stitch goes in the last stitch, not in the turning chain."
+        "The last stitch goes in the last stitch. Leave the turning chain unworked."
     )
 
 
@@ -175,7 +175,7 @@ def test_a_loop_left_free_is_felt_for() -> None:
     (stage, *_) = stages(piece(row(2, block)))
     told = [words.full for words in explain_step(stage, steps(stage)[0])]
 
-    assert "Push the hook under the loop farther from you, and leave the nearer one." in told
+    assert "Push the hook under the loop farther from you. Leave the nearer one." in told
 
 
 def test_the_other_terms_are_told_on_request() -> None:
@@ -236,7 +236,7 @@ def test_the_care_symbols_are_told_in_words() -> None:
     # "Products care": two oblique lines, only oxygen bleach.
     told = " ".join(CARE_SYMBOLS)
 
-    assert "one dot is up to 110 degrees, two dots 150, three dots 200" in told
+    assert "one dot is up to 110 degrees. Two dots are 150, three dots 200" in told
     assert "One bar under a sign: mild. Two bars: very mild." in told
     assert "With two slanting lines: oxygen bleach only." in told
     signs = ["tub", "triangle", "square", "iron", "circle"]
