@@ -82,10 +82,43 @@ class ColorsOfRows:
 
     def plan(self, entries: Sequence[Entry]) -> ColorPlan:
         """Return the plan; what stands under a heading that has no rows is told of the first rows."""
+        if self.waiting is not None:
+            told_last, part = self.waiting
+            self.stretches += _from_row(_first_number(entries, part), told_last, part)
         worked = [entry.part for entry in entries if isinstance(entry, Line | Rerun | Start)]
         parts = [None, *dict.fromkeys(part for part in worked if part is not None)]
         told = [each if each.part in parts else replace(each, part=None) for each in self.stretches]
+        told += _back_to_the_first_yarn(told, entries)
         return ColorPlan(tuple(sorted(told, key=lambda each: parts.index(each.part))))
+
+
+def _first_number(entries: Sequence[Entry], part: str | None) -> int:
+    """Return the first row's number of *part*, or of the pattern: stripes may be told after the rows."""
+    own = [entry for entry in entries if getattr(entry, "part", None) == part]
+    numbers = (_number(entry) for entry in own or entries)
+    return next((number for number in numbers if number is not None), 1)
+
+
+def _back_to_the_first_yarn(
+    told: Sequence[ColorStretch], entries: Sequence[Entry]
+) -> list[ColorStretch]:
+    """Return where the yarn of the foundation is taken up again after "Rows 12 to 15 in B".
+
+    Where the rows are told from the first one on, the last yarn told goes on.
+    """
+    out: list[ColorStretch] = []
+    for part in dict.fromkeys(each.part for each in told):
+        own = [each for each in told if each.part == part]
+        begun = [e.color for e in entries if isinstance(e, Start) and e.color and e.part == part]
+        plain = all(not each.repeats and not each.change and each.last for each in own)
+        if len(begun) != 1 or not plain or min(each.first for each in own) <= 1:
+            continue
+        out += [
+            ColorStretch(each.last + 1, None, (Stripe(begun[0]),), change=True, part=part)
+            for each in own
+            if each.last and not any(o.first <= each.last + 1 <= (o.last or 0) for o in own)
+        ]
+    return out
 
 
 def _from_row(number: int, told: ColorsTold, part: str | None) -> list[ColorStretch]:

@@ -65,11 +65,11 @@ _CHANGE = re.compile(
     rf"(?:(?:(?:and\s+|then\s+)*(?:change|switch)\s+(?:colou?rs?\s+)?(?:back\s+)?|(?:and\s+|then\s+)+(?:back\s+)?)to\s+"
     rf"|(?:and\s+|then\s+)*(?:use|join(?:\s+in)?|add|attach|(?:work|begin|start|continue)\s+(?:in|with|using))\s+)(?P<any>{_ANY})\s*,?\s*"
     rf"(?P<when>(?:(?:at|in|on|with|during|after|from)\s+)?(?:the\s+)?(?:very\s+)?(?:end|last\s+[^.,]{{1,30}}?)\s+of|(?:(?:at|in|from)\s+)?(?:the\s+)?(?:beg(?:inning)?|start)\.?\s+of|after|at|on|for|in|before|from|with)\s+{_ROW}\s*(?P<row>\d{{1,4}})"
-    rf"(?:(?:\s*(?:-|–|to|through|until)\s*(?:the\s+end\s+of\s+)?(?:{_ROW}\s*)?(?P<last>\d{{1,4}}))|\s+on(?:wards?)?)?",
+    rf"(?:(?:\s*(?:-|–|to|through|until|(?P<both>and|&))\s*(?:the\s+end\s+of\s+)?(?:{_ROW}\s*)?(?P<last>\d{{1,4}}))|\s+on(?:wards?)?)?",
     re.IGNORECASE,
 )
 _CHANGE_AFTER = re.compile(
-    rf"(?P<when>(?:at|in|on)\s+(?:the\s+)?(?:end|last\s+[^.,]{{1,30}}?)\s+of|after|from|before|for|on|in)\s+{_ROW}\s*(?P<row>\d{{1,4}})(?:\s+on(?:wards?)?)?\s*,?\s*"
+    rf"(?P<when>(?:at|in|on)\s+(?:the\s+)?(?:end|last\s+[^.,]{{1,30}}?)\s+of|after|from|before|for|on|in)\s+{_ROW}\s*(?P<row>\d{{1,4}})(?:\s*(?:-|–|to|through|until|(?P<both>and|&))\s*(?:{_ROW}\s*)?(?P<last>\d{{1,4}})|\s+on(?:wards?)?)?\s*,?\s*"
     rf"(?:(?:change|switch)\s+(?:colou?rs?\s+)?(?:back\s+)?to|use|work\s+(?:in|with)|with|in|join|begin\s+(?:using|with))\s+(?P<any>{_ANY})",
     re.IGNORECASE,
 )
@@ -192,7 +192,9 @@ def _named_rows(words: str, at: int) -> ColorsTold | None:
         at = between.end() if between else found.end()
         if _ASIDE.fullmatch(words, at):
             break
-        if (others := _OTHERS.fullmatch(words, at)) and (rest := yarn_name(others["any"])):
+        if (others := _OTHERS.fullmatch(words, at)) and (
+            rest := yarn_name(others["any"] or others["yarn"])
+        ):
             every = ColorStretch(1, None, (Stripe(rest),), repeats=True)
             return ColorsTold((every, *_settled(stretches)))
     if not stretches:
@@ -211,7 +213,8 @@ def _settled(stretches: Sequence[ColorStretch]) -> tuple[ColorStretch, ...]:
 
 
 _OTHERS = re.compile(
-    rf"(?:all\s+)?(?:the\s+)?(?:others?(?:\s+rows)?|rest|remaining\s+rows|other\s+(?:rows|rounds|rnds))\s+(?:(?:is|are)\s+)?(?:all\s+)?(?:work(?:ed)?\s+)?{_IN}\s+(?P<any>{_ANY})[\s.]*",
+    rf"(?:all\s+)?(?:the\s+)?(?:others?(?:\s+rows)?|rest|remaining\s+rows|other\s+(?:rows|rounds|rnds))\s+(?:(?:is|are)\s+)?(?:all\s+)?(?:work(?:ed)?\s+)?{_IN}\s+(?P<any>{_ANY})[\s.]*"
+    rf"|(?P<yarn>{_YARN})\s*[:=–-]?\s*(?:for\s+|in\s+)?(?:all\s+)?(?:the\s+)?(?:others?(?:\s+(?:rows|rounds|rnds))?|rest|remaining\s+(?:rows|rounds|rnds))[\s.]*",
     re.IGNORECASE,
 )
 # How the yarn is changed, said after which yarn it is.
@@ -316,7 +319,9 @@ def _changes(words: str, at: int) -> ColorsTold | None:
         if found is None or color is None:
             return None
         row = int(found["row"]) + (1 if _UP_TO_ITS_END.search(found["when"]) else 0)
-        last = found.groupdict().get("last")
+        last = found["last"]
+        if found["both"] and last and int(last) != row + 1:
+            return None
         if last and int(last) >= row:
             stretches.append(ColorStretch(row, int(last), (Stripe(color, int(last) - row + 1),)))
         else:

@@ -236,3 +236,26 @@ def test_rows_that_repeat_others_may_tell_their_yarn_in_the_same_line(mark: str)
         f"Rows 4-9: Rep Rows 2 and 3 {mark}, Rows 6-7 in B, Rows 8-9 in C.\n"
     )
     assert yarns(text) == "AAAAABBCC"
+
+
+@pytest.mark.parametrize(
+    ("words", "expected"),
+    [
+        ("Work with B from Row 3 to Row 5.", "AABBBAAA"),
+        ("From Row 3 to Row 5 use B.", "AABBBAAA"),
+        ("Rows 3 and 4 in B.", "AABBAAAA"),
+        ("Switch to B for rows 5 and 6.", "AAAABBAA"),
+        ("Use B from Row 5.", "AAAABBBB"),
+        ("Colour B: Rows 2-3, 6. Colour A: all other rows.", "ABBAABAA"),
+        ("Rows 2-3 and 6 in B; A for the rest.", "ABBAABAA"),
+        ("Rows 1-2 in B, Rows 3-4 in C.", "BBCCCCCC"),  # told from the first: the last goes on
+        ("Alternate A and B every 2 rows.", "AABBAABB"),
+        ("2 rows A, 1 row B, then 1 row of each colour in the same order.", "AABABBBB"),
+    ],
+)
+@pytest.mark.parametrize("stands", ["before", "after"])
+def test_yarn_may_be_told_before_all_rows_or_after_them(
+    stands: str, words: str, expected: str
+) -> None:
+    text = mat(words) if stands == "before" else mat(after=words)
+    assert yarns(text) == expected
