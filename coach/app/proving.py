@@ -6,11 +6,11 @@ from dataclasses import replace
 from typing import Any
 
 from coach.app.line_proving import prove_lines
-from coach.craft.ends import colors_of
 from coach.craft.instruction import Of, Skip, makes_in
 from coach.craft.pattern import Draft, Line
 from coach.craft.proof import Proof, ProvedRow, Question, Reading
 from coach.craft.readings import prove
+from coach.craft.row_colors import colors_of
 from coach.craft.stitch import height
 from coach.notation.reading import read
 

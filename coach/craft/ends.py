@@ -1,27 +1,32 @@
 """How many ends a piece will have, from its plan of colours, and the yarn that they take.
 
-Counts each length of yarn once for every stretch of rows that it is worked in, as if it were
-cut at each change; it says nothing of balls that run out, which no pattern tells.
+Counts each length of yarn once for every stretch of rows that it is worked in; a yarn that is
+carried up to its next rows is not cut between them. It says nothing of balls that run out, which
+no pattern tells.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from coach.craft.proof import Proof, ProvedRow
-from coach.craft.working import Action, Passes, Work
+from coach.craft.proof import Proof
+from coach.craft.row_colors import colors_of
+from coach.craft.waiting_yarn import waiting_yarn
 
 TAIL_CM = 15  # 6 inches: shorter tails came apart in the first wash (a guild's report)
 
 
 @dataclass(frozen=True, slots=True)
 class Ends:
-    """lengths: of yarn, each cut free at both its ends. changes: of colour within rows."""
+    """lengths: of yarn, each cut free at both its ends. changes: of colour within rows.
+
+    carried: how often a yarn is carried up to its next rows, which would be a further length each.
+    """
 
     lengths: int
     changes: int = 0
+    carried: int = 0
 
     @property
     def count(self) -> int:
@@ -36,42 +41,22 @@ class Ends:
 
 def ends_of(proof: Proof) -> Ends:
     """Return the ends of *proof*: two for each yarn, each time that it is taken up anew."""
-    lengths = changes = 0
+    lengths = changes = carried = 0
+    waits: set[str] = set()
     held: frozenset[str] = frozenset()
     if proof.foundation is not None and proof.foundation.color:
         held, lengths = frozenset({proof.foundation.color}), 1
-    for row in proof.rows:
+    for at, row in enumerate(proof.rows):
         told = colors_of(row)
         if not told:
             continue
         now = frozenset(told)
-        lengths += len(now - held)
+        carried += len((now - held) & waits)
+        lengths += len(now - held - waits)
+        waits -= now
+        waiting = waiting_yarn(proof.rows, at)
+        if waiting is not None and waiting.carried:
+            waits.add(waiting.color)
         changes += len(told) - 1
         held = now
-    return Ends(max(lengths, 1), changes)
-
-
-def colors_of(row: ProvedRow) -> list[str]:
-    """Return the yarns of a row in the order in which they are taken up, repeats counted."""
-    told: list[str] = []
-    _follow(row.work, told)
-    return told
-
-
-def _follow(work: Sequence[Work], told: list[str]) -> None:
-    for item in work:
-        if isinstance(item, Passes):
-            _follow_passes(item, told)
-        elif not isinstance(item, Action) and item.color and told[-1:] != [item.color]:
-            told.append(item.color)
-
-
-def _follow_passes(passes: Passes, told: list[str]) -> None:
-    """A repeat in one yarn is followed once; one that changes, as often as it is worked."""
-    once: list[str] = []
-    _follow(passes.parts, once)
-    for color in once * (passes.times if len(once) > 1 else 1):
-        if told[-1:] != [color]:
-            told.append(color)
-    if passes.last is not None:
-        _follow(passes.last, told)
+    return Ends(max(lengths, 1), changes, carried)

@@ -11,8 +11,8 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from coach.craft.ends import colors_of
 from coach.craft.proof import ProvedRow
+from coach.craft.row_colors import colors_of
 
 MOST_ROWS_CARRIED = 4  # more would pull the edge in, or hang loose (common practice, no source)
 _LOOKED_AHEAD = 100  # rows; a yarn that rests longer is as good as new

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from coach.craft.ends import ends_of
 from coach.craft.finishing import Caution, Fibre, Finish, Task, fibre_of, finishing, task_of
 from coach.craft.proof import Foundation, Proof
@@ -146,6 +148,24 @@ def test_twelve_stripes_have_24_ends_that_take_3_point_6_metres() -> None:
 
     assert (ends.lengths, ends.count) == (12, 24)
     assert float(ends.metres) == 3.6
+
+
+def test_stripes_of_two_rows_that_wait_at_their_edge_are_not_cut() -> None:
+    """A and B in turn, two rows each: either waits two rows at the edge where it is wanted."""
+    rows = [
+        replace(row(number, colored("sc", 40, "AB"[(number - 1) // 2 % 2])), turned=True)
+        for number in range(1, 25)
+    ]
+    ends = ends_of(piece(*rows))
+    assert (ends.lengths, ends.count, ends.carried) == (2, 4, 10)
+
+
+def test_stripes_of_one_row_are_wanted_at_the_other_edge_and_cut() -> None:
+    rows = [
+        replace(row(number, colored("sc", 40, "AB"[number % 2])), turned=True)
+        for number in range(1, 13)
+    ]
+    assert ends_of(piece(*rows)).count == 24
 
 
 def test_a_piece_in_one_yarn_has_two_ends() -> None:
