@@ -63,6 +63,8 @@ def rerun(walk: Walk, entry: Rerun) -> None:
         return
     sources = [_otherwise(walk, line, entry) for line in sources]
     first, number_of_rows = span_of(walk, entry, len(sources))
+    if entry.source[0] == "even":
+        sources = [replace(line, label=label_of(line.kind, first)) for line in sources]
     if len(walk.rows) + number_of_rows > MOST_ROWS:
         walk.too_many = True  # told before any of them is worked
         return

@@ -29,6 +29,7 @@ from coach.notation.pattern_rows import (
 from coach.notation.piece import Piece
 from coach.notation.row_entries import row_entries, wrong_range
 from coach.notation.rows_under_one import several
+from coach.notation.shaped_rows import shaped_rows
 from coach.notation.words_elsewhere import rows_from_chart
 
 
@@ -67,6 +68,9 @@ class _Entries:
             piece.kind = "again"
             self.entries += again
             self.part = again[-1].part if isinstance(again[-1], PartAgain) else self.part
+        elif shaped := self._shaped(piece):
+            piece.kind = "again"
+            self.entries += self.colors.begun(list(shaped))
         elif not self._said_in_words(piece):
             if piece.kind in ("grow", "row", "rerun") and (
                 more := grown(piece, self.entries, self.facts)
@@ -76,6 +80,12 @@ class _Entries:
                 self._row(index, piece)
             else:
                 self.entries += self._by_kind(piece)
+
+    def _shaped(self, piece: Piece) -> list[Line]:
+        """Return the rows that a sentence tells by their shaping, where it is one."""
+        if piece.kind not in ("row", "rerun", "text", "continue", "even", "grow"):
+            return []
+        return shaped_rows(piece, self.entries, self.facts)
 
     def _said_in_words(self, piece: Piece) -> bool:
         """Take rows that stand in a chart, and how many are made of the part just begun."""

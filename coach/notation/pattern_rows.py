@@ -121,8 +121,16 @@ def last_number(entries: Sequence[Entry]) -> int:
         elif isinstance(entry, Rerun | NoWords) and entry.numbers:
             return entry.numbers[1] + more
         elif isinstance(entry, Rerun) and entry.alternate is None:
-            more += len(entry.source) * (entry.times or 1)
+            more += _rows_repeated(entry) * (entry.times or 1)
     return more
+
+
+def _rows_repeated(entry: Rerun) -> int:
+    """Return how many rows are worked each time: "last 3" are three, "even" in a stitch is one."""
+    if entry.source[0] == "even":
+        return 1
+    last = re.fullmatch(r"last (\d+)", entry.source[0])
+    return int(last[1]) if last else len(entry.source)
 
 
 def continued(piece: Piece, rows: PatternRows, entries: Sequence[Entry]) -> Rerun | None:

@@ -13,6 +13,7 @@ from coach.craft.pattern import NoWords
 from coach.craft.problem import NotInWords
 from coach.notation.number_words import number_of
 from coach.notation.piece import Piece
+from coach.notation.shaping_words import shaping_told
 
 _PICTURE = r"(?:photo(?:graph)?s?|pictures?|pics?|images?|diagrams?|charts?|schematics?|illustrations?|videos?)\b"
 _SHOWN = re.compile(
@@ -30,7 +31,8 @@ _ROWS_FROM_CHART = re.compile(
 _MOST_ROWS = 500
 # One of these is in every such sentence; most lines have none, and are looked at no further.
 _MAY_BE = re.compile(
-    r"phot|pic|imag|diagram|chart|schem|illus|video|shown|\bsame\s+time", re.IGNORECASE
+    r"phot|pic|imag|diagram|chart|schem|illus|video|shown|\bsame\s+time|\b(?:dec|inc)",
+    re.IGNORECASE,
 )
 
 
@@ -46,9 +48,18 @@ def not_in_words(pieces: Sequence[Piece]) -> tuple[NotInWords, ...]:
             for sentence in re.split(r"(?<=[.!?])\s+(?=[A-Z])", line.text[start:end].strip()):
                 if _SHOWN.search(sentence):
                     out.append(NotInWords(line.number, sentence, "picture"))
-                elif _AT_ONCE.search(sentence) and _SHAPES.search(sentence):
+                elif (_AT_ONCE.search(sentence) and _SHAPES.search(sentence)) or (
+                    piece.kind in ("text", "rerun", "continue", "even", "grow")
+                    and _shapes_rows(sentence)
+                ):
                     out.append(NotInWords(line.number, sentence, "at once"))
     return tuple(out)
+
+
+def _shapes_rows(sentence: str) -> bool:
+    """Tell whether a sentence shapes rows that could not be written out: it names an edge and how often."""
+    told = shaping_told(sentence)
+    return told is not None and (told.until is not None or told.times is not None or told.every > 1)
 
 
 def shapes_at_once(text: str) -> bool:

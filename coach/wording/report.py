@@ -152,7 +152,7 @@ def _rows(proof: Proof) -> list[str]:
             made = {row.made for row in section}
             count = f"{made.pop()} stitches each" if len(made) == 1 else "counts as there"
             over = (
-                section[0].worked_as
+                section[0].worked_as or "the first of them"
                 if length == 1
                 else (f"{section[0].worked_as} to {section[length - 1].worked_as}, {times} times")
             )
