@@ -28,6 +28,7 @@ MIXED = 4.0  # log likelihood that a mixture may be ahead of a whole phrase of s
 MIXED_NUMBER = 7.0  # and of a phrase with a number, which is read back before it is acted on
 MIXED_ONE = 0.4  # and of a phrase of one word, which needs less luck to come about
 RIVAL = 0.5  # log likelihood that a command must lead by before another command, over the rest
+STRANGER = 5.0  # and before a word that is none of the list's: where it fits so nearly, it was one
 SURE = 0.6  # confidence asked of a phrase: a lead of 0.5 in log likelihood
 UNSURE = 0.55  # below this it was no word of ours
 WITHOUT_RIVAL = 5.0  # log likelihood: the lead of a phrase that is the only reading
@@ -218,8 +219,11 @@ class WholePhrases:
         for other in readings:
             if self._list.meaning(other.text) is None:
                 # A part of the phrase itself ("carry", of "carry on") is no word of its own.
-                single = len(other.words) == 1 and other.text not in {UNKNOWN, *said}
-                leads.append(best.score - other.score + (0.0 if single else forgiven))
+                single = len(other.words) == 1 and other.text not in said
+                lead = best.score - other.score
+                if other.text == UNKNOWN:
+                    lead -= STRANGER
+                leads.append(lead if single else lead + forgiven)
         confidence = certainty(min(leads, default=WITHOUT_RIVAL))
         return _Weighed(self._list.once(best.text), confidence, began, ended)
 

@@ -204,6 +204,19 @@ def test_half_a_point_of_lead_is_asked_over_a_rhyme(rules: WholePhrases) -> None
     assert texts(more) == ["next"]
 
 
+def test_a_phrase_that_some_other_word_fits_nearly_as_well_is_that_word(
+    rules: WholePhrases,
+) -> None:
+    """ "Stopping" is read as "stop talking" where it isn't in the list; the unknown word is close."""
+    near = Part(
+        (reading("repeat that", 20.0, 1.0, 1.7), reading("[unk]", 18.0, 1.0, 1.7)), 1.0, 1.7
+    )
+    far = Part((reading("repeat that", 20.0, 4.0, 4.7), reading("[unk]", 14.0, 4.0, 4.7)), 4.0, 4.7)
+
+    assert said(rules, near, until=3.0) == []
+    assert texts(said(rules, far)) == ["repeat that"]
+
+
 def test_a_decoy_that_is_likelier_wins(rules: WholePhrases) -> None:
     assert texts(said(rules, part("next", 1.0, 0.5, nest=1.5))) == []
 
