@@ -34,7 +34,7 @@ from coach.adapters.ear_recogniser import Recogniser
 from coach.adapters.ear_vosk import VoskEar
 from coach.adapters.model_store import find_model
 from coach.adapters.speech_samples import Samples, from_file_bytes, resampled, silence
-from coach.guide.commands import BINDINGS
+from coach.guide.bindings import BINDINGS
 from coach.guide.dialogue import ASKING, Dialogue
 from coach.ports import Heard
 from coach.wording.words import Words

@@ -37,7 +37,7 @@ from coach.adapters.utterance import Utterance
 from coach.adapters.voice_activity import RATE, silero
 from coach.adapters.voice_pyttsx3 import WorkerVoice
 from coach.adapters.voice_settings import BUNDLED_VOICE, ESPEAK_CURVE
-from coach.guide.commands import BINDINGS
+from coach.guide.bindings import BINDINGS
 from coach.guide.dialogue import Dialogue
 from coach.guide.interrupting import WhileSpeaking, may_interrupt
 from coach.ports import SaidWord

@@ -29,7 +29,8 @@ from coach.adapters.ear_vosk import meaning_of
 from coach.adapters.model_store import find_model
 from coach.adapters.speech_samples import from_file_bytes
 from coach.adapters.voice_activity import RATE, silero
-from coach.guide.commands import BINDINGS, Command, Order, moves_place
+from coach.guide.bindings import BINDINGS, moves_place
+from coach.guide.commands import Command, Order
 from coach.guide.dialogue import Dialogue
 from scripts.bench_voice_peers import peers
 

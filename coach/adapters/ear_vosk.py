@@ -14,7 +14,7 @@ from pathlib import Path
 from coach.adapters.heartbeat import Heartbeat
 from coach.adapters.sound_out import PlayedBlock
 from coach.adapters.worker_pipe import Message, WorkerPipe, module_command
-from coach.guide.commands import BINDINGS
+from coach.guide.bindings import BINDINGS
 from coach.guide.dialogue import NUMBER
 from coach.guide.interrupting import WhileSpeaking
 from coach.ports import Heard, SaidWord

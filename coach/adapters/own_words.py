@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections import deque
 from collections.abc import Sequence
 
-from coach.guide.commands import plain_words
 from coach.guide.sound_alikes import sounds_like
+from coach.guide.typed_lines import plain_words
 from coach.ports import SaidWord
 from coach.wording.numbers import LARGEST, number_words
 

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from coach.guide.commands import BINDINGS, Command, Order
+from coach.guide.bindings import BINDINGS
+from coach.guide.commands import Command, Order
 from coach.guide.counting import expected
 from coach.guide.dialogue import RESTING, SURE_TO_MOVE, Dialogue
 from coach.guide.place import Ask, Guide, Piece

@@ -28,12 +28,13 @@ from coach.craft.length import with_changes
 from coach.craft.proof import Proof
 from coach.craft.stages import stages
 from coach.guide.answer import Answer, Reply
-from coach.guide.commands import Command, Order, order_for
+from coach.guide.commands import Command, Order
 from coach.guide.counting import rows_unchecked
 from coach.guide.machine import take
 from coach.guide.manner import Manner
 from coach.guide.place import Guide, Piece
 from coach.guide.spoken_numbers import heard_number
+from coach.guide.typed_lines import order_for
 from coach.ports import Clock, Display, Ear, Heard, Progress, Speaker, View
 from coach.wording import conversation, lessons_told, replies
 from coach.wording.words import Words

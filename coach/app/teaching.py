@@ -9,8 +9,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from coach.app.telling import together
-from coach.guide.commands import BINDINGS, Command, Order, binding_of, plain_words
+from coach.guide.bindings import BINDINGS, binding_of
+from coach.guide.commands import Command, Order
 from coach.guide.lessons import TAUGHT, Came, judge
+from coach.guide.typed_lines import plain_words
 from coach.wording import lessons_told
 from coach.wording.words import Words
 

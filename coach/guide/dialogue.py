@@ -21,16 +21,9 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
-from coach.guide.commands import (
-    TAKES_NUMBER,
-    Binding,
-    Command,
-    Order,
-    numbered_order,
-    plain_words,
-    without_unit,
-)
+from coach.guide.commands import TAKES_NUMBER, Binding, Command, Order
 from coach.guide.spoken_numbers import heard_number, twin
+from coach.guide.typed_lines import numbered_order, plain_words, without_unit
 
 NUMBER = "#"  # stands for a number in a phrase that the ear is to listen for
 RESTING = "resting"  # the mode after "quiet time": only "hello coach" is taken

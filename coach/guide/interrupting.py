@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from enum import StrEnum
 
-from coach.guide.commands import BINDINGS, Command
+from coach.guide.bindings import BINDINGS
+from coach.guide.commands import Command
 
 STOPS = frozenset({Command.STOP_TALKING, Command.PAUSE, Command.QUIET_TIME})
 

@@ -19,7 +19,8 @@ from textual.app import App, ComposeResult
 from textual.geometry import Offset
 from textual.timer import Timer
 
-from coach.guide.commands import BINDINGS, Command, Order
+from coach.guide.bindings import BINDINGS
+from coach.guide.commands import Command, Order
 from coach.ports import View
 from coach.tui.entry import Entry, entry_for
 from coach.tui.inks import OWN_COLOURS, THEMES, Theme, theme_named

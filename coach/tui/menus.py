@@ -10,8 +10,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from coach.guide.commands import Command, Order, order_for
+from coach.guide.commands import Command, Order
 from coach.guide.spoken_numbers import heard_number
+from coach.guide.typed_lines import order_for
 from coach.ports import Display, View
 from coach.wording.words import Words
 

@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 from time import monotonic
 
-from coach.guide.commands import BINDINGS, Command, Order
+from coach.guide.bindings import BINDINGS
+from coach.guide.commands import Command, Order
 from coach.ports import Display, View
 from coach.tui.inks import THEMES
 from coach.tui.menus import Item, Menu, Say, Sheet

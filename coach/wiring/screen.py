@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from coach.guide.commands import BINDINGS
+from coach.guide.bindings import BINDINGS
 from coach.tui.app import CoachApp
 from coach.tui.inks import theme_named
 from coach.tui.keys import Guard, keymap

@@ -19,7 +19,8 @@ from coach.adapters.silent import Silence
 from coach.adapters.turns import Turns, read_lines
 from coach.app.session import Session
 from coach.app.settings import Settings, UnknownSettingError, changed, from_values, to_values
-from coach.guide.commands import BINDINGS, Order
+from coach.guide.bindings import BINDINGS
+from coach.guide.commands import Order
 from coach.guide.dialogue import Dialogue
 from coach.guide.interrupting import WhileSpeaking
 from coach.ports import Display, Ear, Heard, Missing, SaidWord, Speaker

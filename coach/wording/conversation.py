@@ -15,7 +15,8 @@ from coach.craft.proof import Question as OpenQuestion
 from coach.craft.stages import Stage
 from coach.craft.steps import Pace
 from coach.guide.answer import Answer, Reply
-from coach.guide.commands import BINDINGS, Command
+from coach.guide.bindings import BINDINGS
+from coach.guide.commands import Command
 from coach.guide.place import Ask, Guide, Piece, Question
 from coach.guide.questions import MENU, colours_offered
 from coach.wording import lessons_told, replies

@@ -17,7 +17,7 @@ from pathlib import Path
 import numpy as np
 import numpy.typing as npt
 
-from coach.guide import commands
+from coach.guide.bindings import BINDINGS
 
 from . import phrases
 from .listeners import Listener, pocketsphinx_listener, vosk_listener, whisper_listener
@@ -102,7 +102,7 @@ def grammar_for(kind: str) -> list[str]:
 
 def same_command(heard: str, wanted: str) -> str:
     """Return *wanted* when both phrases give the same command, else *heard*."""
-    groups = [set(binding.spoken) for binding in commands.BINDINGS]
+    groups = [set(binding.spoken) for binding in BINDINGS]
     return wanted if any({heard, wanted} <= group for group in groups) else heard
 
 

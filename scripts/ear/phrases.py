@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from pathlib import Path
 
-from coach.guide import commands
+from coach.guide.bindings import BINDINGS
 
 from .numbers import ONES, TENS
 
@@ -125,7 +125,7 @@ HOUSEHOLD = (
 
 def coach_phrases() -> tuple[str, ...]:
     """Return the phrases of the coach's one list of commands."""
-    own = [phrase.lower() for binding in commands.BINDINGS for phrase in binding.spoken]
+    own = [phrase.lower() for binding in BINDINGS for phrase in binding.spoken]
     return tuple(dict.fromkeys(own))
 
 

@@ -1,7 +1,7 @@
 """Rebuilds graph and vocabulary of a model folder from the coach's one list of commands.
 
 Run: python -m scripts.ear.rebuild_graph models/english-commands   (seconds; the sound side stays)
-Run it again whenever a spoken phrase is added to coach/guide/commands.py.
+Run it again whenever a spoken phrase is added to coach/guide/bindings.py.
 """
 
 from __future__ import annotations

@@ -12,9 +12,11 @@ from coach.adapters.deaf import Deaf
 from coach.adapters.silent import Silence
 from coach.app.proving import prove_text
 from coach.app.session import Session
-from coach.guide.commands import BINDINGS, TAKES_NUMBER, Binding, Command, Order, order_for
+from coach.guide.bindings import BINDINGS
+from coach.guide.commands import TAKES_NUMBER, Binding, Command, Order
 from coach.guide.dialogue import Dialogue
 from coach.guide.spoken_numbers import heard_number
+from coach.guide.typed_lines import order_for
 from coach.tui.app import CoachApp
 from coach.tui.keys import PEDALS, Guard, keymap
 from coach.tui.switch import Item, Scanner, SwitchTimes, command_items

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 
 from coach.adapters.ear_grammar import grammar
-from coach.guide.commands import BINDINGS
+from coach.guide.bindings import BINDINGS
 from coach.guide.dialogue import Dialogue
 from coach.guide.sound_alikes import NEIGHBOURS
 

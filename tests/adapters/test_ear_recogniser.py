@@ -10,7 +10,7 @@ import pytest
 
 from coach.adapters.ear_recogniser import BadModelError, Recogniser
 from coach.adapters.model_store import find_model, try_model
-from coach.guide.commands import BINDINGS
+from coach.guide.bindings import BINDINGS
 from coach.guide.dialogue import ASKING, RESTING, Dialogue
 from tests.adapters.sounds import noise, silence, spoken
 

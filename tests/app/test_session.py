@@ -9,7 +9,8 @@ import pytest
 
 from coach.app.proving import prove_text
 from coach.app.settings import Settings
-from coach.guide.commands import BINDINGS, TAKES_NUMBER, Command, binding_of
+from coach.guide.bindings import BINDINGS, binding_of
+from coach.guide.commands import TAKES_NUMBER, Command
 from coach.guide.dialogue import RESTING
 from coach.guide.place import Mode
 from coach.ports import Event, OvertakenError

@@ -6,7 +6,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from coach.app.proving import prove_text
-from coach.guide.commands import BINDINGS, Command
+from coach.guide.bindings import BINDINGS
+from coach.guide.commands import Command
 from coach.guide.place import Mode
 from tests.app.maker import Maker
 from tests.fakes import MemoryProgress

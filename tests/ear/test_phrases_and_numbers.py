@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from coach.guide.commands import BINDINGS
+from coach.guide.bindings import BINDINGS
 from scripts.ear import competitors, engines, make_speech, phrases, pronunciations, utterances
 from scripts.ear.make_tests import other_speech
 from scripts.ear.numbers import digit_by_digit, in_words

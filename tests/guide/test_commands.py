@@ -7,16 +7,10 @@ from fractions import Fraction
 
 import pytest
 
-from coach.guide.commands import (
-    BINDINGS,
-    TAKES_NUMBER,
-    Command,
-    Order,
-    binding_of,
-    order_for,
-    plain_words,
-)
+from coach.guide.bindings import BINDINGS, binding_of
+from coach.guide.commands import TAKES_NUMBER, Command, Order
 from coach.guide.spoken_numbers import heard_number
+from coach.guide.typed_lines import order_for, plain_words
 
 # Keys that a terminal sends without a second key held down, on every usual keyboard.
 UNCHORDED = {

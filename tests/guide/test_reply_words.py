@@ -11,7 +11,8 @@ from coach.app.telling import TOLD_BY_STATE, Telling
 from coach.craft.proof import Question as OpenQuestion
 from coach.craft.stages import stages
 from coach.guide.answer import Answer, Reply
-from coach.guide.commands import BINDINGS, Command, Order
+from coach.guide.bindings import BINDINGS
+from coach.guide.commands import Command, Order
 from coach.guide.place import Ask, Counted, Guide, Piece, Question
 from coach.wording import conversation
 from coach.wording.drift import span_told

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from coach.adapters.ear_vosk import VoskEar
 from coach.adapters.model_store import find_model
-from coach.guide.commands import BINDINGS
+from coach.guide.bindings import BINDINGS
 from coach.guide.dialogue import Dialogue
 
 

@@ -7,7 +7,8 @@ import threading
 import pytest
 from textual import events
 
-from coach.guide.commands import BINDINGS, Command, Order
+from coach.guide.bindings import BINDINGS
+from coach.guide.commands import Command, Order
 from coach.ports import View
 from coach.tui.app import CoachApp
 from coach.tui.keys import PEDALS, Guard

@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from coach.adapters.display_recorder import DisplayRecorder
-from coach.guide.commands import BINDINGS, Command, Order
+from coach.guide.bindings import BINDINGS
+from coach.guide.commands import Command, Order
 from coach.tui import shelf as shelves
 from coach.tui.first_start import FirstStart
 from coach.tui.menus import ON_A_PAGE, Item, Menu, Sheet

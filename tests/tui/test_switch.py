@@ -6,7 +6,8 @@ import random
 
 import pytest
 
-from coach.guide.commands import BINDINGS, Command
+from coach.guide.bindings import BINDINGS
+from coach.guide.commands import Command
 from coach.tui.keys import Guard
 from coach.tui.switch import (
     Item,
