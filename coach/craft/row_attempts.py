@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from coach.craft import fabric
 from coach.craft.begun_elsewhere import begun_elsewhere
 from coach.craft.edge_rounds import along_the_edges
+from coach.craft.fabric import Item
 from coach.craft.instruction import Act, Chain, Of, Repeated, Skip
 from coach.craft.lower_row import at_the_top, ground_below, lower_row, surely_lower, told_below
 from coach.craft.pattern import Line, Stated
@@ -14,6 +15,7 @@ from coach.craft.proof import ProvedRow
 from coach.craft.row_below import along_ends, ground_for
 from coach.craft.row_bench import Ground, RowResult
 from coach.craft.row_fit import prove_row
+from coach.craft.short_rows import takes_up, taking_up, turned_part_way
 from coach.craft.split_sides import names_its_row, sides_begun, with_passed
 from coach.craft.tally import Tally, mismatch, picots_in, tally
 from coach.craft.usual_edge import usual_edge, with_its_number
@@ -27,17 +29,14 @@ class Attempt:
     ground: Ground
     result: RowResult
     count: Tally
+    took_up: bool = False  # it went on into what earlier rows left past its end
+    short: bool = False  # it turns part way, and only so
 
 
 def attempt(walk: Walk, line: Line, stated: tuple[Stated, ...]) -> Attempt:
     """Return what the row comes to on what lies below; nothing is noted."""
-    if _begins_a_piece(walk, line):
-        afresh = Ground(round=line.kind == "round")
-        result = proved_row(walk, line, afresh, stated)
-        if result.fault is None:
-            return Attempt(afresh, result, counted(walk, result, stated))
-    if not stated and (around := _around_the_piece(walk, line)) is not None:
-        return around
+    if (surely := _surely_elsewhere(walk, line, stated)) is not None:
+        return surely
     side, fits = _side_of_a_split(walk, line, stated)
     if side is not None and fits:
         return side
@@ -50,7 +49,60 @@ def attempt(walk: Walk, line: Line, stated: tuple[Stated, ...]) -> Attempt:
     taken = Attempt(ground, result, counted(walk, result, stated))
     if result.fault is None and mismatch(stated, taken.count, walk.unit_sizes) is None:
         return taken
-    return lower or _begun_away(walk, line, taken, side, stated) or side or taken
+    short = None
+    if result.fault is not None:
+        short = _turned_part_way(walk, line, stated) or _on_what_is_left(walk, line, stated)
+    return short or lower or _begun_away(walk, line, taken, side, stated) or side or taken
+
+
+def _surely_elsewhere(walk: Walk, line: Line, stated: tuple[Stated, ...]) -> Attempt | None:
+    """Return a row whose words say that it goes into other places than the row below alone."""
+    if _begins_a_piece(walk, line):
+        afresh = Ground(round=line.kind == "round")
+        result = proved_row(walk, line, afresh, stated)
+        if result.fault is None:
+            return Attempt(afresh, result, counted(walk, result, stated))
+    if walk.below.beyond and takes_up(line):
+        return _on_what_is_left(walk, line, stated)
+    return _around_the_piece(walk, line) if not stated else None
+
+
+def _turned_part_way(walk: Walk, line: Line, stated: tuple[Stated, ...]) -> Attempt | None:
+    """Return a row that only turns as one that leaves the rest on purpose, where that is borne out."""
+    items = turned_part_way(walk, line)
+    if items is None or line.problems:
+        return None
+    ground = ground_for(walk, line)
+    longer = [replace(ground, below=(*ground.below, *left)) for left in _left_before(walk, line)]
+    for on in (ground, *longer):
+        result = prove_row(items, on, walk.switches, walk.rules, walk.draft.specials)
+        tried = Attempt(on, result, counted(walk, result, stated), on is not ground, short=True)
+        if _fits(walk, line, tried, stated):
+            return tried
+    return None
+
+
+def _on_what_is_left(walk: Walk, line: Line, stated: tuple[Stated, ...]) -> Attempt | None:
+    """Return a row as one that goes on into what earlier rows left, where it uses that up."""
+    if line.problems:
+        return None
+    ground = ground_for(walk, line)
+    for left in _left_before(walk, line):
+        longer = replace(ground, below=(*ground.below, *left))
+        items = taking_up(line.items)
+        result = prove_row(items, longer, walk.switches, walk.rules, walk.draft.specials)
+        tried = Attempt(longer, result, counted(walk, result, stated), took_up=True)
+        if _fits(walk, line, tried, stated):
+            return tried
+    return None
+
+
+def _left_before(walk: Walk, line: Line) -> list[tuple[Item, ...]]:
+    """Return what earlier rows left where this one may come to it, past the end of the row below."""
+    left = [walk.below.beyond] if walk.below.beyond else []
+    if walk.splits and line.kind == "round" and walk.below.kind == "row" and along_ends(line.items):
+        left.append(walk.splits[-1].items)  # the instep, past the side of the heel flap
+    return left
 
 
 def _lower_down(

@@ -6,7 +6,6 @@ from dataclasses import replace
 
 from coach.craft import fabric
 from coach.craft.edge_rounds import number_left_open
-from coach.craft.fabric import Item
 from coach.craft.fault_words import message_of, stated_message
 from coach.craft.instruction import Instruction
 from coach.craft.pattern import Line, Stated
@@ -21,7 +20,7 @@ from coach.craft.split_sides import MOST_SPLITS, Split
 from coach.craft.stated_counts import stated_in_all, total_of
 from coach.craft.stitch import called
 from coach.craft.tally import mismatch, tally
-from coach.craft.walk import MOST_SLIPS, Walk, WorkedRow, labelled
+from coach.craft.walk import MOST_SLIPS, Below, Walk, WorkedRow, labelled
 
 
 def work_row(
@@ -106,21 +105,30 @@ def work_row(
         walk.twin_rows[len(walk.rows)] = on_the_twin(row, twin)
     walk.rows.append(row)
     set_below(walk, line, result, count, go_on, stated, side)
+    _note_what_is_left(walk, ground_before, taken if fault is None else None, number)
     walk.below.edge = number_left_open(line, stated, afresh=result.from_nothing)
     if twin is not None:
         walk.below.other = twin.result.out
     elif walk.below.other is not None:
         walk.slip = line.place
-    if result.leaves and fault is None:
-        _note_split(walk, number, result.leaves)
     _note_line(walk, line, label, number)
     walk.begins_part, walk.begun, walk.copies = False, None, 1
 
 
-def _note_split(walk: Walk, number: int | None, leaves: tuple[Item, ...]) -> None:
-    """Remember what a row left unworked, for a side that is joined there."""
-    below = walk.worked[-2].number if len(walk.worked) > 1 else None
-    walk.splits = [*walk.splits[1 - MOST_SPLITS :], Split(number, below, leaves)]
+def _note_what_is_left(
+    walk: Walk, before: Below, taken: Attempt | None, number: int | None
+) -> None:
+    """Keep what rows left past their ends, for later rows that come to it and sides joined there."""
+    if taken is None:
+        return
+    leaves = taken.result.leaves
+    here = leaves if taken.took_up else (*leaves, *before.beyond)
+    walk.below.short = taken.short
+    if here or before.ahead:
+        walk.below.beyond, walk.below.ahead = before.ahead, here
+    if leaves:
+        below = walk.worked[-2].number if len(walk.worked) > 1 else None
+        walk.splits = [*walk.splits[1 - MOST_SPLITS :], Split(number, below, leaves)]
 
 
 def _note_line(walk: Walk, line: Line, label: str, number: int | None) -> None:

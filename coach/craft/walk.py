@@ -41,6 +41,9 @@ class Below:
     other: tuple[Item, ...] | None = None  # what was really made, where another count is stated
     edge: bool = False  # picked up along edges: its number, or where its corners are, is not told
     as_met: bool = False  # the items stand in the order in which the next row meets them
+    beyond: tuple[Item, ...] = ()  # left by earlier rows past the end that the next row comes to
+    ahead: tuple[Item, ...] = ()  # left past the other end, where the row after next comes to
+    short: bool = False  # the row turned part way, and only so
 
 
 @dataclass(frozen=True, slots=True)

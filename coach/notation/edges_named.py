@@ -41,10 +41,26 @@ def edge_named(cursor: Cursor) -> bool:
         named = False
         while cursor.sees(*_WHICH, *_ENDS_OF_STITCHES, *_EDGES) or cursor.sees_kind("ord"):
             named = cursor.next().is_(*_EDGES)
+        if named and cursor.sees("of"):
+            _of_what(cursor)
         if named and (cursor.now is None or cursor.sees(*_CLAUSE_ENDS)):
             return True
     cursor.at = start
     return False
+
+
+def _of_what(cursor: Cursor) -> None:
+    """Pass "of the heel flap", "of front" after an edge, where the clause ends with it."""
+    start = cursor.at
+    cursor.next()
+    cursor.takes("the", "your", "this")
+    for _ in range(3):
+        if cursor.sees_kind("word") and not cursor.sees(
+            *_CLAUSE_ENDS, "next", "each", "row", "rnd"
+        ):
+            cursor.next()
+    if cursor.now is not None and not cursor.sees(*_CLAUSE_ENDS):
+        cursor.at = start
 
 
 def without_how_they_lie(tokens: Sequence[Token]) -> list[Token]:

@@ -108,7 +108,13 @@ def suggester(
         word = word.lower()
         if word in misread:
             return misread[word]
-        names = [phrase for phrase in vocabulary.names if " " not in phrase and len(phrase) > 1]
+        known = vocabulary.names
+        plurals = {f"{phrase}es" for phrase in known}
+        names = [
+            phrase
+            for phrase in known
+            if " " not in phrase and len(phrase) > 1 and phrase not in plurals
+        ]
         names += [name.lower() for name in specials]
         close = difflib.get_close_matches(word, names, n=1, cutoff=0.6)
         return close[0] if close else ""

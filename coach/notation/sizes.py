@@ -14,7 +14,7 @@ from coach.notation.cleaning import CleanLine
 
 _NUMBER = r"(?:\d+(?:\.\d+)?[¼½¾]?|[-–])"
 _GROUP = re.compile(
-    rf"(?P<first>\d+)\s*(?P<open>[(\[])\s*(?P<rest>{_NUMBER}(?:\s*[,;:/]\s*{_NUMBER})*)\s*[)\]]"
+    rf"(?P<first>\d+|(?<![\w-])[-–])\s*(?P<open>[(\[])\s*(?P<rest>{_NUMBER}(?:\s*[,;:/]\s*{_NUMBER})*)\s*[)\]]"
 )
 _RANGE = r"(?:r(?:ows?|nds?|ounds?)?\s*)?\d+\s*(?:-|–|to)\s*(?:r(?:ows?|nds?|ounds?)?\s*)?\d+"
 _RANGES = re.compile(

@@ -27,6 +27,13 @@ def unknown(reader: RowState, items: list[Instruction]) -> None:
         term_clash(reader, clash)
     elif end < len(cursor.tokens) and cursor.tokens[end].is_(":") and not items:
         items.append(Act("remark", place, " ".join(token.raw for token in words)))
+    elif (corner := _corner_untold(reader, words, items)) is not None:
+        reader.problem(
+            Verdict.UNKNOWN_WORD,
+            corner.place,
+            f'"{corner.raw}" tells no stitches, and the pattern does not say what a corner is.',
+            "Write what goes into it, or define it among the special stitches.",
+        )
     elif first is not None and unknown_stitch(reader, words, first):
         hint = reader.suggest(first.text)
         reader.problem(
@@ -88,6 +95,21 @@ def unknown_stitch(reader: RowState, words: Sequence[Token], first: Token) -> bo
             for token in rest
         )
     )
+
+
+def _corner_untold(
+    reader: RowState, words: Sequence[Token], items: Sequence[Instruction]
+) -> Token | None:
+    """Return "corner" where it stands among the work of a row, and nothing tells what is worked there."""
+    work = [token for token in words if not token.is_("work", "make", "a", "the", "next", "each")]
+    if not work or not work[0].is_("corner"):
+        return None
+    in_a_place = len(work) > 2 and work[1].is_("in", "into")
+    ahead = reader.cursor.tokens[reader.cursor.at + len(words) :]
+    headed = bool(ahead) and ahead[0].is_(":")
+    listed = bool(items) or any(token.kind in ("stitch", "unit") for token in ahead)
+    alone = len(work) == 1 and listed and not headed
+    return work[0] if alone or in_a_place else None
 
 
 def misread_stitch(reader: RowState) -> bool:

@@ -10,6 +10,7 @@ from __future__ import annotations
 import pytest
 
 from coach.app.proving import prove_text
+from tests.notation.rows import came_to
 from tests.notation.test_what_makers_met import codes, made
 
 SQUARE = (
@@ -97,3 +98,31 @@ def test_a_side_that_is_forgotten_is_still_told() -> None:
     )
     assert proof.verdict == "faults"
     assert len(codes(proof)) == 1
+
+
+SQUARE_BELOW = "round 4 x (ch2, dc 6)"
+
+
+@pytest.mark.parametrize(
+    "row",
+    [
+        "Rnd 4: Ch 3 (counts as dc), (2 dc, ch 2, 3 dc) in first sp, dc in next 6 dc, *corner, dc in next 6 dc; rep from * around.",
+        "Rnd 4: Ch 1, *work corner in next ch-2 sp, sc in next 6 dc; rep from * around, join.",
+        "Rnd 4: Ch 1, *work corner, sc in next 6 dc; rep from * around, join.",
+    ],
+)  # fmt: skip
+def test_a_corner_that_is_told_nowhere_is_no_remark(row: str) -> None:
+    assert came_to(SQUARE_BELOW, row) == "unknown-word"
+
+
+@pytest.mark.parametrize(
+    "row",
+    [
+        "Rnd 4: Ch 1, *(sc, ch 2, sc) in next ch-2 sp, corner made, sc in next 6 dc; rep from * around, join.",
+        "Rnd 4: Ch 1, *(sc, ch 2, sc) in next ch-2 sp for corner, sc in next 6 dc; rep from * around, join.",
+        "Rnd 4: Ch 1, *corner: (sc, ch 2, sc) in next ch-2 sp, sc in next 6 dc; rep from * around, join.",
+    ],
+)
+def test_a_corner_whose_stitches_are_told_is(row: str) -> None:
+    # Two in each of 4 corners, 6 along each of 4 sides.
+    assert came_to(SQUARE_BELOW, row) == "ok 24/4 -> 32/4"

@@ -59,3 +59,20 @@ def test_a_number_that_is_nothing_in_this_size_is_left_out(words: str, wanted: i
     text = f"US terms.\nCh 21.\nRow 1: Sc in 2nd ch from hook and in each ch across. (20)\nRow 2: Ch 1, turn, {words}\n"
     proof = prove_text(text)
     assert (proof.verdict, made(proof)) == ("proved", [20, wanted])
+
+
+@pytest.mark.parametrize("nothing", ["-", "–"])
+@pytest.mark.parametrize(("size", "wanted"), [("S", [12, 12]), ("M", [12, 18, 18]), ("L", [12, 18, 24, 24])])  # fmt: skip
+def test_a_list_may_begin_with_nothing_for_the_first_size(
+    nothing: str, size: str, wanted: list[int]
+) -> None:
+    # S stops at 12, M increases once more by six, L twice.
+    proof = prove_text(
+        "Cap\nSizes: S (M, L)\nUS terms\nRnd 1: 6 sc in magic ring.\n"
+        "Rnd 2: 2 sc in each st around. 12 (12, 12) sc\n"
+        f"Rnd 3 (M and L only): *sc in next st, 2 sc in next st; rep from * around, sl st. {nothing} (18, 18) sc\n"
+        f"Rnd 4 (L only): *sc in next 2 sts, 2 sc in next st; rep from * around, sl st. {nothing} ({nothing}, 24) sc\n"
+        "Next rnd: sc in each st around. 12 (18, 24) sc\n",
+        size=size,
+    )
+    assert (proof.verdict, made(proof)[1:]) == ("proved", wanted)
