@@ -17,6 +17,9 @@ def evenly(item: Spread, stitches: int) -> tuple[Instruction, ...]:
     Raises Misfit where there are fewer stitches than the shapings need.
     """
     uses = 2 if item.decrease else 1
+    if item.every:
+        times, over = divmod(stitches, item.every)
+        return _spread(item, item.every - 1, times, over)
     plain, over = divmod(stitches - item.number * uses, item.number) if item.number else (0, 0)
     if not item.number or plain < 0:
         raise Misfit(
@@ -24,12 +27,17 @@ def evenly(item: Spread, stitches: int) -> tuple[Instruction, ...]:
             item.place,
             f"{item.number} are to be spread over {stitches} stitches",
         )
+    return _spread(item, plain, item.number, over)
+
+
+def _spread(item: Spread, plain: int, times: int, over: int) -> tuple[Instruction, ...]:
+    """Return so many plain stitches and the shaping, so often, and what is left over."""
     if item.decrease:
         shaped = Make(f"{item.stitch}2tog", 1, None, item.place)
     else:
         shaped = Make(item.stitch, 2, None, item.place, increase=True)
     body = (*_plainly(item, plain), shaped)
-    return (Repeated(body, item.place, times=item.number, star=False), *_plainly(item, over))
+    return (Repeated(body, item.place, times=times, star=False), *_plainly(item, over))
 
 
 def _plainly(item: Spread, count: int) -> tuple[Instruction, ...]:

@@ -228,12 +228,16 @@ class Sides:
 
 @dataclass(frozen=True, slots=True)
 class Spread:
-    """*number* increases or decreases spread evenly over all that is left, *stitch* in the others."""
+    """*number* increases or decreases spread evenly over all that is left, *stitch* in the others.
+
+    every: an increase in every so many instead, as often as that fits; 0 where a number is told.
+    """
 
     stitch: str
     number: int
     decrease: bool
     place: Place
+    every: int = 0
 
 
 Instruction: TypeAlias = (

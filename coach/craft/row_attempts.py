@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from coach.craft import fabric
 from coach.craft.begun_elsewhere import begun_elsewhere
+from coach.craft.between_increases import with_the_others_worked
 from coach.craft.edge_rounds import along_the_edges
 from coach.craft.fabric import Item
 from coach.craft.instruction import Act, Chain, Of, Repeated, Skip
@@ -49,10 +50,10 @@ def attempt(walk: Walk, line: Line, stated: tuple[Stated, ...]) -> Attempt:
     taken = Attempt(ground, result, counted(walk, result, stated))
     if result.fault is None and mismatch(stated, taken.count, walk.unit_sizes) is None:
         return taken
-    short = None
-    if result.fault is not None:
-        short = _turned_part_way(walk, line, stated) or _on_what_is_left(walk, line, stated)
-    return short or lower or _begun_away(walk, line, taken, side, stated) or side or taken
+    meant = _with_increases(walk, line, ground, stated)
+    if result.fault is not None and meant is None:
+        meant = _turned_part_way(walk, line, stated) or _on_what_is_left(walk, line, stated)
+    return meant or lower or _begun_away(walk, line, taken, side, stated) or side or taken
 
 
 def _surely_elsewhere(walk: Walk, line: Line, stated: tuple[Stated, ...]) -> Attempt | None:
@@ -65,6 +66,18 @@ def _surely_elsewhere(walk: Walk, line: Line, stated: tuple[Stated, ...]) -> Att
     if walk.below.beyond and takes_up(line):
         return _on_what_is_left(walk, line, stated)
     return _around_the_piece(walk, line) if not stated else None
+
+
+def _with_increases(
+    walk: Walk, line: Line, ground: Ground, stated: tuple[Stated, ...]
+) -> Attempt | None:
+    """Return "2 sc in every other st" as increases with the others worked, where the count says so."""
+    items = with_the_others_worked(line.items) if stated else None
+    if items is None:
+        return None
+    result = prove_row(items, ground, walk.switches, walk.rules, walk.draft.specials)
+    tried = Attempt(ground, result, counted(walk, result, stated))
+    return tried if _fits(walk, line, tried, stated) else None
 
 
 def _turned_part_way(walk: Walk, line: Line, stated: tuple[Stated, ...]) -> Attempt | None:
@@ -99,6 +112,8 @@ def _on_what_is_left(walk: Walk, line: Line, stated: tuple[Stated, ...]) -> Atte
 
 def _left_before(walk: Walk, line: Line) -> list[tuple[Item, ...]]:
     """Return what earlier rows left where this one may come to it, past the end of the row below."""
+    if any(isinstance(item, Act) and item.kind == "join yarn" for item in line.items):
+        return []  # it is begun anew, elsewhere
     left = [walk.below.beyond] if walk.below.beyond else []
     if walk.splits and line.kind == "round" and walk.below.kind == "row" and along_ends(line.items):
         left.append(walk.splits[-1].items)  # the instep, past the side of the heel flap

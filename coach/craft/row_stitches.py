@@ -257,11 +257,13 @@ def _in_the_space_of_the_join(bench: Bench, hand: Hand) -> Hand:
 
 
 def _stands_in_space(bench: Bench, hand: Hand) -> bool:
-    """ "Ch 3, 2 dc in same sp" of a round that begins with a space: the chain stands in it."""
+    """ "Ch 3, 2 dc in same sp" of a round that begins with a space, or beside it: the chain's own."""
     rest = hand.rest
     if bench.ground.kind != "round" or not hand.standing or hand.ring or rest is None:
         return False
-    return not hand.used and not hand.used_spaces and not _starts_with_stitch((rest.item,))
+    made = 0 if hand.out is None else fabric.size(items_made(hand))[0]
+    begun = not hand.used or hand.used == made == 1
+    return begun and not hand.used_spaces and not _starts_with_stitch((rest.item,))
 
 
 def spread(item: Make, target: Target) -> Target:

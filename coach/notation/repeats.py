@@ -99,7 +99,7 @@ def _after_the_first(items: Sequence[Instruction], cut: int) -> int:
 _RECAP = (",", "and", "then", "so", "that's", "meaning", "you", "it", "end", "finish", "with", "on", "a", "the")  # fmt: skip
 
 
-def recapped(reader: RowState, items: Sequence[Instruction]) -> Act | None:
+def recapped(reader: RowState, items: Sequence[Instruction]) -> list[Instruction] | None:
     """Take "So single, double, single, double, and you end with a single": told again, not worked again."""
     cursor = reader.cursor
     start = cursor.at
@@ -113,7 +113,7 @@ def recapped(reader: RowState, items: Sequence[Instruction]) -> Act | None:
     if not all(token.kind == "stitch" or token.is_(*_RECAP) for token in words):
         return None
     cursor.at = end
-    return Act("remark", cursor.place(start), " ".join(token.raw for token in words))
+    return [Act("remark", cursor.place(start), " ".join(token.raw for token in words))]
 
 
 def _worked_again(

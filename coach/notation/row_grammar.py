@@ -31,6 +31,7 @@ from coach.notation.joins import joins
 from coach.notation.other_sides import loops_only
 from coach.notation.repeats import recapped, repeat, trailing
 from coach.notation.row_state import DEEPEST, SEPARATORS, STARS, Marks, RowState
+from coach.notation.shaped_runs import shaped_run
 from coach.notation.skips import leaving, skipping
 from coach.notation.stars import star
 from coach.notation.stitch_words import stitches
@@ -151,8 +152,9 @@ def sequence(reader: RowState, closer: str | None) -> list[Instruction]:
 def item(reader: RowState, items: list[Instruction], marks: Marks) -> list[Instruction]:  # noqa: PLR0911
     """Take one instruction, add it to *items* and return them."""
     cursor = reader.cursor
-    if (recap := recapped(reader, items)) is not None:
-        return [*items, recap]
+    for told_of_row in (recapped, shaped_run):
+        if (found := told_of_row(reader, items)) is not None:
+            return [*items, *found]
     _pass_fillers(reader)
     joiner = cursor.takes("and", "then", "plus", "+", "&")
     if joiner is not None and not cursor.sees("rep"):
@@ -167,19 +169,7 @@ def item(reader: RowState, items: list[Instruction], marks: Marks) -> list[Instr
         bracket(reader, items)
         _in_each_corner(items, cursor.tokens[start : cursor.at])
         return items
-    if (
-        token.kind == "num"
-        and cursor.ahead_is(1, "x", "times")
-        and cursor.ahead_is(2, "(", "[", "{")
-    ):
-        number = cursor.next().value
-        cursor.next()
-        length = len(items)
-        bracket(reader, items)
-        body = items[length:]
-        del items[length:]
-        if body:
-            items.append(Repeated(tuple(body), token.place, times=number, star=False))
+    if _so_many_times_a_bracket(reader, items):
         return items
     if token.is_("rep") or (
         token.is_("cont", "continue", "keep") and cursor.ahead_is(1, "from", "rep")
@@ -215,6 +205,26 @@ def item(reader: RowState, items: list[Instruction], marks: Marks) -> list[Instr
         cursor.at = start
     unknown(reader, items)
     return items
+
+
+def _so_many_times_a_bracket(reader: RowState, items: list[Instruction]) -> bool:
+    """Take "6 x (sc, inc)", the number before the bracket; tell whether it was one."""
+    cursor = reader.cursor
+    if not (
+        cursor.sees_kind("num")
+        and cursor.ahead_is(1, "x", "times")
+        and cursor.ahead_is(2, "(", "[", "{")
+    ):
+        return False
+    number = cursor.next()
+    cursor.next()
+    length = len(items)
+    bracket(reader, items)
+    body = items[length:]
+    del items[length:]
+    if body:
+        items.append(Repeated(tuple(body), number.place, times=number.value, star=False))
+    return True
 
 
 def plainly_a_stitch(cursor: Cursor, token: Token) -> bool:

@@ -7,7 +7,17 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from coach.craft.instruction import GroupIn, Instruction, Make, Of, Repeated, Skip, Target, Which
+from coach.craft.instruction import (
+    GroupIn,
+    Instruction,
+    Make,
+    Of,
+    Repeated,
+    Skip,
+    Spread,
+    Target,
+    Which,
+)
 from coach.craft.stitch import legs
 from coach.notation.cursor import Cursor
 from coach.notation.nouns import ANY, noun
@@ -28,6 +38,9 @@ def some_places_only(made: Make | GroupIn, cursor: Cursor | None) -> list[Instru
         Which.NEXT, where.noun, around=where.around, loop=where.loop, rows_below=where.rows_below
     )
     others = _all_others(cursor) if cursor is not None else None
+    if others is None and isinstance(made, Make) and made.increase and made.each == 2:
+        # "inc in every third st": what lies between is worked, never passed
+        return [Spread(made.stitch, 0, False, made.place, every=where.nth)]
     if others is not None:
         between: Instruction = Make(
             others, 1, Target(Which.NEXT, ANY, count=where.nth - 1), made.place
@@ -38,6 +51,34 @@ def some_places_only(made: Make | GroupIn, cursor: Cursor | None) -> list[Instru
     passed = Skip(Target(Which.NEXT, where.noun, count=where.nth - 1), made.place)
     body = (replace(made, target=single), passed)
     return [Repeated(body, made.place, until=where.until, star=False)]
+
+
+def in_a_plain_run(made: Make, items: list[Instruction]) -> Make:
+    """Return *made* as an increase where it is told after its run: "sc around, 2 sc in every 3rd st".
+
+    The run is taken out of *items*: it is what lies between.
+    """
+    where = made.target
+    run = items[-1] if items else None
+    if where is None or where.which is not Which.EACH or where.nth < 2 or made.each < 2:
+        return made
+    if not isinstance(run, Make) or run.stitch != made.stitch or not runs_across(run):
+        return made
+    items.pop()
+    return replace(made, increase=True)
+
+
+def runs_across(made: Make) -> bool:
+    """Tell whether *made* is one plain stitch in each place of the whole row."""
+    where = made.target
+    return (
+        where is not None
+        and made.each == 1
+        and where.which is Which.EACH
+        and where.until is None
+        and not where.also
+        and where.nth < 2
+    )
 
 
 def _all_others(cursor: Cursor) -> str | None:

@@ -39,7 +39,7 @@ from coach.notation.shaping import (
     take_together,
     together_after,
 )
-from coach.notation.some_places import some_places_only
+from coach.notation.some_places import in_a_plain_run, some_places_only
 from coach.notation.stitch_places import from_hook, place_after
 from coach.notation.targets import target
 from coach.notation.tokens import Token
@@ -198,6 +198,7 @@ def _placed(
         if said.increase:
             count = 2 if each == 1 else each
             made = Make(stitch, count, where, place, named=said.named, increase=True, loop=loop)
+            made = in_a_plain_run(made, items)
         else:
             made = Make(stitch, each, where, place, times=times, named=said.named, loop=loop)
         return some_places_only(made, cursor)
@@ -260,6 +261,7 @@ def _finished(
     ):
         where = replace(where, noun=Noun(Of.FROM_HOOK))
         made = replace(made, target=where)
+    made = in_a_plain_run(made, items)
     out: list[Instruction] = some_places_only(made, reader.cursor)
     if where is not None and where.noun.of is Of.FROM_HOOK:
         out = from_hook(reader, made, where)

@@ -220,3 +220,17 @@ def test_a_group_around_the_turning_chain_uses_it_up() -> None:
     assert (proof.verdict, made(proof)) == ("proved", [8, 14])
     one_short = prove_text(text.replace("(3 dc, ch 1, dc) in last", "(2 dc, ch 1, dc) in last"))
     assert codes(one_short) == ["count-mismatch"]
+
+
+@pytest.mark.parametrize(
+    "round_",
+    [
+        # The chain and one more in the first of 12 spaces, two in each of 11: 24.
+        "Ch 3 (counts as dc), dc in same sp, 2 dc in each ch-1 sp around, join.",
+        "Ch 3 (counts as dc), dc in same sp, 2 dc in each rem ch-1 sp around, join.",
+        "Ch 3 (counts as dc), dc in same sp, *2 dc in next ch-1 sp; rep from * around, join.",
+        "Sl st in ch-1 sp, ch 3 (counts as dc), dc in same sp, 2 dc in each ch-1 sp around, join.",
+    ],
+)
+def test_the_space_beside_the_chain_is_the_same_space(round_: str) -> None:
+    assert came_to("round 12 x (dc, ch1)", f"Rnd 3: {round_}") == "ok 12/12 -> 24"
