@@ -98,7 +98,7 @@ def test_the_plain_session_tells_the_right_blocks(tmp_path: Path) -> None:
     assert lines[3].startswith("Row 1. Right side facing. It comes to 16 stitches.")
     assert lines[4].startswith("Single crochet in each of the next 16 chains.")
     assert lines[5] == lines[3]
-    assert lines[6].startswith("Row 1 of 12, 11 to go after this one, block 1 of 2.")
+    assert lines[6].startswith("Row 1 of 12, 11 to go after this one. Block 1 of 2.")
 
 
 def test_a_session_goes_on_where_it_was_left(tmp_path: Path) -> None:

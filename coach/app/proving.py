@@ -13,6 +13,7 @@ from coach.craft.readings import prove
 from coach.craft.row_colors import colors_of
 from coach.craft.stitch import height
 from coach.notation.reading import read
+from coach.wording.plain_text import size_told
 
 __all__ = ["proof_json", "prove_lines", "prove_text"]
 
@@ -119,8 +120,7 @@ def _with_sizes(text: str, draft: Draft, proof: Proof) -> Proof:
             ) in rows:
                 continue
             told.add((each.place.line, each.place.column, each.code))
-            where = name if name.startswith("size") else f"size {name}"
-            problems.append(replace(each, message=f"In {where}: {each.message}"))
+            problems.append(replace(each, message=f"In {size_told(name)}: {each.message}"))
     problems.sort(key=lambda each: (each.place.line, each.place.column))
     return replace(proof, problems=tuple(problems))
 

@@ -231,7 +231,7 @@ def _again(telling: Telling, answer: Answer, order: Order) -> Words:
 
 def _help(telling: Telling, answer: Answer, order: Order) -> Words:
     moves = MOVES[answer.guide.now]
-    return conversation.help_words(tuple(moves))
+    return conversation.help_words(tuple(moves), answer.number)
 
 
 def _count_right(telling: Telling, answer: Answer, order: Order) -> Words:

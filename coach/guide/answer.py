@@ -22,7 +22,7 @@ class Reply(StrEnum):
     SEE = "what can be seen and felt"
     TIME_LEFT = "pace and time left"
     HELP = "the words that matter most"
-    HELP_IN_FULL = "everything that can be said"
+    HELP_IN_FULL = "more of what can be said"
     SILENT = "quiet"
     COUNT_RIGHT = "the count is right"
     COUNT_OFF = "the count is off"

@@ -63,9 +63,10 @@ _ASKED_OFTEN = 3
 
 
 def help_told(given: Given) -> Answer:
-    """Tell the few words that matter most; asked again at once, tell all of them."""
-    again = given.guide.asked is Command.HELP
-    return Answer(given.guide, Reply.HELP_IN_FULL if again else Reply.HELP)
+    """Tell the few words that matter most; each time it is asked again at once, some more."""
+    if given.guide.asked is not Command.HELP:
+        return Answer(given.guide, Reply.HELP)
+    return Answer(given.guide, Reply.HELP_IN_FULL, number=given.guide.times)
 
 
 def explain(given: Given) -> Answer:

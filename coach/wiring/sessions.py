@@ -18,6 +18,7 @@ from coach.ports import KeptPiece
 from coach.wiring.proofs import pattern_named, prove, rows_missing
 from coach.wiring.refusal import UnusableError
 from coach.wiring.visit import Talk, Visit
+from coach.wording.plain_text import sentence, size_told
 from coach.wording.words import Words
 
 
@@ -85,9 +86,10 @@ def _first_talk(visit: Visit, pattern: PatternText, proof: Proof, row: int | Non
             return _size_menu(visit, pattern, proof, row)
         visit.notices.append(
             Words(
-                f"This is size {proof.size or proof.sizes[0]}. "
-                f"The sizes are: {', '.join(proof.sizes)}. Start with --size for another.",
-                f"Size {proof.size or proof.sizes[0]}",
+                f"This is {size_told(proof.size or proof.sizes[0])}. "
+                f"The sizes are: {', '.join(proof.sizes)}. "
+                "For another, start again with --size and its name.",
+                size_told(proof.size or proof.sizes[0]).capitalize(),
             )
         )
     return _session(visit, pattern, proof, row)
@@ -101,7 +103,7 @@ def _size_menu(visit: Visit, pattern: PatternText, proof: Proof, row: int | None
         sized = proved(pattern, item.name)
         visit.go_to(_session(visit, pattern, sized, row))
 
-    items = tuple(Item(size, f"Size {size}") for size in proof.sizes)
+    items = tuple(Item(size, sentence(size_told(size)).rstrip(".")) for size in proof.sizes)
     sheet = Sheet("Size", f"{proof.title}. Which size do you make?", items)
     return Menu(sheet, visit.display, visit.speaker.say, taken=taken)
 
@@ -109,7 +111,7 @@ def _size_menu(visit: Visit, pattern: PatternText, proof: Proof, row: int | None
 def _session(visit: Visit, pattern: PatternText, proof: Proof, row: int | None) -> Session:
     piece = _piece_name(pattern)
     if proof.size is not None:
-        piece = f"{piece} size {proof.size}"
+        piece = f"{piece} {size_told(proof.size)}"
     try:
         visit.progress.keep_pattern(piece, proof.title, pattern.source, pattern.text)
     except OSError as fault:

@@ -197,6 +197,11 @@ def say(text: str, terms: str = "US") -> str:
     return _tidied(spoken)
 
 
+def size_told(size: str) -> str:
+    """Return "size M"; a size without a name of its own is called "size 2" already."""
+    return size if size.lower().startswith("size") else f"size {size}"
+
+
 def title(text: str, terms: str = "US") -> str:
     """Return a pattern's title as it is said: capitals alone would be spelled out."""
     plain = re.sub(r"\b(?!US\b|UK\b)[A-Z]{2,}\b", lambda match: match[0].title(), text)

@@ -279,7 +279,9 @@ def _chain_note(stage: Stage, step: Step, terms: str) -> str:
         return ""
     if chain.counts_as is None:
         first = _first_place(stage, terms)
-        return f"It does not count as a stitch.{first}"
+        turned = bool(step.after) and not step.closes_stage  # "it" would be the turn
+        chain_word = "The chain" if turned else "It"
+        return f"{chain_word} does not count as a stitch.{first}"
     counts = "They count" if chain.already_made else "It counts"
     first_of = "" if "+" in chain.counts_as else f", the first of the {_kind(stage)}"
     counts = f"{counts} as {counted_as(chain.counts_as, terms)}{first_of}."

@@ -79,8 +79,12 @@ def test_every_number_that_can_be_lacking_is_asked_for(command: Command) -> None
 
 
 def test_the_whole_help_names_every_command_with_its_key() -> None:
-    told = conversation.help_words(tuple(Command)).full
+    every = tuple(Command)
+    parts = range(1, conversation.help_parts(every) + 1)
+    told = " ".join(conversation.help_words(every, part).full for part in parts)
 
+    assert "That is all." in conversation.help_words(every, parts[-1]).full
+    assert conversation.help_words(every, len(parts) + 1) == conversation.help_words(every, 1)
     for binding in BINDINGS:
         assert binding.help in told
         if binding.keys:

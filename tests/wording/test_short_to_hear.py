@@ -77,7 +77,10 @@ def test_every_movement_of_every_stitch_is_short(loop: str | None) -> None:
 
 
 def test_help_in_full_is_short() -> None:
-    assert too_long([conversation.help_words(tuple(Command)).full]) == []
+    every = tuple(Command)
+    parts = range(1, conversation.help_parts(every) + 1)
+
+    assert too_long(conversation.help_words(every, part).full for part in parts) == []
 
 
 def test_what_is_told_before_the_first_stitch_is_short() -> None:

@@ -9,6 +9,7 @@ from coach.craft.proof import Foundation, Proof
 from coach.craft.stages import stages, steps
 from coach.craft.steps import Pace
 from coach.craft.working import Action, Block, Group, Into, Where, Work
+from coach.wording.plain_text import size_told
 from coach.wording.telling import view_parts, words_for_step
 from tests.craft.rows_by_hand import (
     TURN,
@@ -102,7 +103,7 @@ def test_a_chain_that_does_not_count_says_where_the_first_stitch_goes() -> None:
     said = told(turning(1), TURN, each("sc", 20))
 
     assert said[0] == (
-        "Chain 1. Turn. It does not count as a stitch. "
+        "Chain 1. Turn. The chain does not count as a stitch. "
         "The first stitch goes in the very first stitch."
     )
 
@@ -498,3 +499,8 @@ def test_the_ends_are_told_before_the_first_chain() -> None:
         "Foundation: 41 chains. 24 ends to weave in. "
         "At 15 centimetres each, they take 3.6 metres more yarn."
     )
+
+
+def test_a_size_is_called_by_its_name_or_its_number() -> None:
+    assert size_told("M") == "size M"
+    assert size_told("size 2") == "size 2"
