@@ -24,7 +24,7 @@ from coach.guide.counting import measured_width
 from coach.guide.machine import MOVES
 from coach.guide.place import Guide, Mode, Piece, stretch
 from coach.ports import View
-from coach.wording import conversation, replies
+from coach.wording import before_the_start, conversation, help_told, questions_told, replies
 from coach.wording import drift as drift_words
 from coach.wording.answers import how_many_words, left_words, resume_words
 from coach.wording.explaining import explain_step
@@ -93,7 +93,7 @@ class Telling:
     def state_words(self, guide: Guide) -> Words:
         """Return the words of what stands before the maker: the step, or what was asked."""
         if guide.question is not None:
-            return conversation.question_words(guide.question, guide, self.piece, self.proof)
+            return questions_told.question_words(guide.question, guide, self.piece, self.proof)
         if guide.mode is Mode.PAUSED:
             return replies.PAUSED
         if guide.mode is Mode.FINISHED:
@@ -105,7 +105,7 @@ class Telling:
         stage, step = self._at(guide)
         words = self.state_words(guide)
         if guide.question is not None:
-            words = conversation.question_shown(guide.question, guide, self.piece, self.proof)
+            words = questions_told.question_shown(guide.question, guide, self.piece, self.proof)
         shown = view_parts(stage, step, guide.manner.terms, guide.manner.hand)
         aside = guide.question is not None or guide.mode is not Mode.WORKING
         signs = self.signs
@@ -123,7 +123,7 @@ class Telling:
             count="" if guide.manner.gentle else shown.count,
             side=shown.side,
             signs=signs,
-            choices=conversation.choices(guide.question, self.proof),
+            choices=questions_told.choices(guide.question, self.proof),
             notice=notice,
             worked=0 if aside else shown.worked,
             at=address(stage, step),
@@ -231,7 +231,7 @@ def _again(telling: Telling, answer: Answer, order: Order) -> Words:
 
 def _help(telling: Telling, answer: Answer, order: Order) -> Words:
     moves = MOVES[answer.guide.now]
-    return conversation.help_words(tuple(moves), answer.number)
+    return help_told.help_words(tuple(moves), answer.number)
 
 
 def _count_right(telling: Telling, answer: Answer, order: Order) -> Words:
@@ -277,7 +277,7 @@ def _answer(telling: Telling, answer: Answer, order: Order) -> Words:
         return telling.state_words(guide)
     given = Given(guide, Order(Command.NEXT), telling.piece)
     number = answering.answer_number(given, question)
-    return conversation.answer_words(question, number, telling.proof)
+    return questions_told.answer_words(question, number, telling.proof)
 
 
 _ABOUT: Mapping[Reply, Callable[[Telling, Answer, Order], Words]] = {
@@ -331,16 +331,16 @@ def opening_notices(proof: Proof) -> tuple[Words, ...]:
     notices: list[Words] = []
     silent = [row.label for row in proof.rows if row.verdict is Verdict.NO_WORDS]
     if silent:
-        notices.append(conversation.rows_without_words(silent))
+        notices.append(before_the_start.rows_without_words(silent))
     if proof.not_in_words:
-        notices.append(conversation.not_in_words(proof.not_in_words))
+        notices.append(before_the_start.not_in_words(proof.not_in_words))
     faulty = [
         row.label
         for row in proof.rows
         if row.verdict not in {Verdict.OK, Verdict.NO_WORDS, Verdict.UNCLEAR}
     ]
     if faulty:
-        notices.append(conversation.faults_found(faulty))
+        notices.append(before_the_start.faults_found(faulty))
     if colors_left_open(proof.rows, (*proof.colors, *proof.materials)):
         notices.append(replies.NO_COLOR_WORDS)
     return tuple(notices)

@@ -17,7 +17,7 @@ NOT_NOW = Words("That does nothing just now.", "Not now")
 UNKNOWN_LINE = Words("I don't know that. Say help to hear what you can say.", "Not known: say help")
 
 # Met when "undo that" took the last command back.
-UNDONE = Words("Undone.", "Undone")
+UNDONE = Words("That is undone.", "Undone")
 
 # Met when there is nothing to undo.
 NOTHING_TO_UNDO = Words("There is nothing to undo.", "Nothing to undo")
@@ -29,7 +29,7 @@ PAUSED = Words("Paused. Your place is kept. Say carry on when you are ready.", "
 STILL_PAUSED = Words("We are paused. Say carry on first.", "Paused: say carry on")
 
 # Met when the maker carries on; the present step is told after it.
-CARRY_ON = Words("Carrying on.", "Carrying on")
+CARRY_ON = Words("We carry on.", "Carrying on")
 
 # Met at "carry on" when nothing was paused.
 NOT_PAUSED = Words("We are not paused.", "Not paused")
@@ -49,7 +49,7 @@ NOT_SAVED = Words(
 )
 
 # Met when the coach's voice is stopped by the maker. It makes no sound of its own.
-SILENT = Words("Quiet.", "Quiet")
+SILENT = Words("I am quiet.", "Quiet")
 
 # Met when the ear goes to rest until it is called.
 QUIET_TIME = Words("I stop listening. Say hello coach to wake me.", "Resting: say hello coach")

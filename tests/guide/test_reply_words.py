@@ -14,7 +14,7 @@ from coach.guide.answer import Answer, Reply
 from coach.guide.bindings import BINDINGS
 from coach.guide.commands import Command, Order
 from coach.guide.place import Ask, Counted, Guide, Piece, Question
-from coach.wording import conversation
+from coach.wording import conversation, help_told, questions_told
 from coach.wording.drift import span_told
 from coach.wording.words import Words
 from tests.guide.pieces import plain_cloth
@@ -55,17 +55,17 @@ def test_every_question_has_words_and_its_answers_too(kind: Ask, pointer: int) -
     question = Question(kind, number, Command.COUNT, pointer)
     guide = Guide(stage=6, counts=(Counted(4, 4),), question=question)
 
-    whole(conversation.question_words(question, guide, TELLING.piece, PROOF))
+    whole(questions_told.question_words(question, guide, TELLING.piece, PROOF))
     assert TELLING.view(guide).sentence
     if pointer:
-        whole(conversation.answer_words(question, 26, PROOF))
+        whole(questions_told.answer_words(question, 26, PROOF))
 
 
 @pytest.mark.parametrize("command", [each for each in Command if each is not Command.CHOOSE])
 def test_every_number_that_can_be_lacking_is_asked_for(command: Command) -> None:
-    for asked in conversation.NUMBER_ASKED.values():
+    for asked in questions_told.NUMBER_ASKED.values():
         whole(asked)
-    assert (command in conversation.NUMBER_ASKED) == (
+    assert (command in questions_told.NUMBER_ASKED) == (
         command
         in {
             Command.COUNT,
@@ -80,15 +80,15 @@ def test_every_number_that_can_be_lacking_is_asked_for(command: Command) -> None
 
 def test_the_whole_help_names_every_command_with_its_key() -> None:
     every = tuple(Command)
-    parts = range(1, conversation.help_parts(every) + 1)
-    told = " ".join(conversation.help_words(every, part).full for part in parts)
+    parts = range(1, help_told.help_parts(every) + 1)
+    told = " ".join(help_told.help_words(every, part).full for part in parts)
 
-    assert "That is all." in conversation.help_words(every, parts[-1]).full
-    assert conversation.help_words(every, len(parts) + 1) == conversation.help_words(every, 1)
+    assert "That is all." in help_told.help_words(every, parts[-1]).full
+    assert help_told.help_words(every, len(parts) + 1) == help_told.help_words(every, 1)
     for binding in BINDINGS:
         assert binding.help in told
         if binding.keys:
-            assert conversation.key_name(binding.keys[0]) in told
+            assert help_told.key_name(binding.keys[0]) in told
 
 
 def test_pace_and_time_left_are_told_in_whole_minutes_without_a_promise() -> None:

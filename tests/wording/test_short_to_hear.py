@@ -21,7 +21,7 @@ from coach.craft.finishing import Fibre, Task
 from coach.craft.problem import NotInWords
 from coach.craft.stages import stages, steps
 from coach.guide.commands import Command
-from coach.wording import conversation, replies
+from coach.wording import before_the_start, conversation, help_told, replies
 from coach.wording.answers import how_many_words, left_words, resume_words
 from coach.wording.by_touch import made
 from coach.wording.finishing_words import CARE_SYMBOLS, CAUTIONS, usual_told
@@ -78,9 +78,9 @@ def test_every_movement_of_every_stitch_is_short(loop: str | None) -> None:
 
 def test_help_in_full_is_short() -> None:
     every = tuple(Command)
-    parts = range(1, conversation.help_parts(every) + 1)
+    parts = range(1, help_told.help_parts(every) + 1)
 
-    assert too_long(conversation.help_words(every, part).full for part in parts) == []
+    assert too_long(help_told.help_words(every, part).full for part in parts) == []
 
 
 def test_what_is_told_before_the_first_stitch_is_short() -> None:
@@ -94,10 +94,10 @@ def test_what_is_told_before_the_first_stitch_is_short() -> None:
         too_long(
             each.full
             for each in (
-                conversation.faults_found(faulty),
-                conversation.faults_found(faulty[:1]),
-                conversation.rows_without_words(["Body Round 4", "Body Round 9"]),
-                conversation.not_in_words(pictures),
+                before_the_start.faults_found(faulty),
+                before_the_start.faults_found(faulty[:1]),
+                before_the_start.rows_without_words(["Body Round 4", "Body Round 9"]),
+                before_the_start.not_in_words(pictures),
                 conversation.length_words(Fraction(12), 24, stage),
                 conversation.check_offered(20),
                 conversation.time_left_words(3.0, 4_000, "in this row"),
@@ -136,3 +136,7 @@ def test_every_answer_at_every_place_is_short(path: Path) -> None:
 
     assert len(told) > 60
     assert too_long(told) == []
+
+
+def test_no_utterance_that_stands_written_is_one_word() -> None:
+    assert [each for each in standing_words() if len(each.split()) < 2] == []
