@@ -19,6 +19,7 @@ from coach.craft.row_fit import prove_row
 from coach.craft.short_rows import takes_up, taking_up, turned_part_way
 from coach.craft.split_sides import names_its_row, sides_begun, with_passed
 from coach.craft.tally import Tally, mismatch, picots_in, tally
+from coach.craft.underarms import grounds_in
 from coach.craft.usual_edge import usual_edge, with_its_number
 from coach.craft.walk import Walk, keep, tallied
 
@@ -146,7 +147,8 @@ def _begun_away(
         return side
     if taken.result.fault is None or not walk.begins_part or not stated or line.problems:
         return None
-    return _elsewhere(walk, line, taken.ground, stated)
+    opening = _in_an_opening(walk, line, stated)
+    return opening or _elsewhere(walk, line, taken.ground, stated)
 
 
 def _around_the_piece(walk: Walk, line: Line) -> Attempt | None:
@@ -202,6 +204,19 @@ def _side_of_a_split(
         if side.sure:
             first = first or tried
     return first, False
+
+
+def _in_an_opening(walk: Walk, line: Line, stated: tuple[Stated, ...]) -> Attempt | None:
+    """Return the first row of a sleeve as worked round an opening, where its count bears it out."""
+    for underarm in dict.fromkeys(walk.underarms):
+        for ground in grounds_in(underarm, line.kind):
+            result = prove_row(
+                line.items, ground, walk.switches, walk.rules, walk.draft.specials, None
+            )
+            count = counted(walk, result, stated)
+            if result.fault is None and mismatch(stated, count, walk.unit_sizes) is None:
+                return Attempt(ground, result, count)
+    return None
 
 
 def _elsewhere(

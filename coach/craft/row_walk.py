@@ -7,7 +7,7 @@ from dataclasses import replace
 from coach.craft import fabric
 from coach.craft.edge_rounds import number_left_open
 from coach.craft.fault_words import message_of, stated_message
-from coach.craft.instruction import Instruction
+from coach.craft.instruction import Chain, Instruction, Repeated
 from coach.craft.pattern import Line, Stated
 from coach.craft.problem import Place, Problem, Verdict
 from coach.craft.proof import ProvedRow
@@ -20,6 +20,7 @@ from coach.craft.split_sides import MOST_SPLITS, Split
 from coach.craft.stated_counts import stated_in_all, total_of
 from coach.craft.stitch import called
 from coach.craft.tally import mismatch, tally
+from coach.craft.underarms import MOST_UNDERARMS, underarms_of
 from coach.craft.walk import MOST_SLIPS, Below, Walk, WorkedRow, labelled
 
 
@@ -111,6 +112,8 @@ def work_row(
         walk.below.other = twin.result.out
     elif walk.below.other is not None:
         walk.slip = line.place
+    if fault is None:
+        _note_underarms(walk, line)
     _note_line(walk, line, label, number)
     walk.begins_part, walk.begun, walk.copies = False, None, 1
 
@@ -129,6 +132,15 @@ def _note_what_is_left(
     if leaves:
         below = walk.worked[-2].number if len(walk.worked) > 1 else None
         walk.splits = [*walk.splits[1 - MOST_SPLITS :], Split(number, below, leaves)]
+
+
+def _note_underarms(walk: Walk, line: Line) -> None:
+    """Remember what a row skipped under a chain, for a sleeve that is begun there later."""
+    if len(walk.rows) > 1 and any(isinstance(each, Chain | Repeated) for each in line.items):
+        below = walk.rows[-2].by_stitch
+        stitch = max(below, key=lambda name: below[name], default="sc")
+        if found := underarms_of(line, stitch):
+            walk.underarms = [*walk.underarms, *found][-MOST_UNDERARMS:]
 
 
 def _note_line(walk: Walk, line: Line, label: str, number: int | None) -> None:

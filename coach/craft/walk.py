@@ -14,6 +14,7 @@ from coach.craft.proof import Foundation, ProvedRow
 from coach.craft.row_bench import RowResult, Switches
 from coach.craft.split_sides import Split
 from coach.craft.tally import Tally, tally
+from coach.craft.underarms import Underarm
 from coach.craft.usual_edge import UsualEdge
 
 MOST_ROWS = 6_000
@@ -90,6 +91,7 @@ class Walk:
     shown_part: str | None = None
     begins_part: bool = False  # a heading stands before the next row
     splits: list[Split] = field(default_factory=list)  # rows that left places unworked at their end
+    underarms: list[Underarm] = field(default_factory=list)  # skipped under a chain, for sleeves
     worked: list[WorkedRow] = field(default_factory=list)
     copies: int = 1  # of the part that the next row begins
     begun: Foundation | None = None  # what a further piece is begun with, before its first row
@@ -132,6 +134,7 @@ def tried_on(walk: Walk) -> Walk:
         named=dict(walk.named),
         shown=dict(walk.shown),
         splits=list(walk.splits),
+        underarms=list(walk.underarms),
         worked=list(walk.worked),
         rules=dict(walk.rules),
         told=set(),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from coach.craft.pattern import Stated
 from coach.notation.after_count import to_sentence_end, work_follows
@@ -58,8 +59,15 @@ def _bracketed(tokens: Sequence[Token]) -> Found | None:
         stated = None if _tells_how(inside) else counts_in(inside, loose=True)
         if stated is None:
             continue
-        return [*tokens[:start], *after], stated
+        return [*tokens[:start], *_apart(tokens[start], after)], stated
     return None
+
+
+def _apart(bracket: Token, after: Sequence[Token]) -> list[Token]:
+    """Return what follows a count, with a stop before it: "inc x 12 (24) sl st" is no "12 sl st"."""
+    if not after or after[0].kind not in ("stitch", "unit", "word", "num"):
+        return list(after)
+    return [replace(bracket, text=".", raw="."), *after]
 
 
 def _tells_how(inside: Sequence[Token]) -> bool:

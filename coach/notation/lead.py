@@ -20,7 +20,7 @@ from coach.notation.row_repeats import repeats_rows
 
 FOUNDATION = re.compile(
     r"^\W*(?:(?:foundation|base|starting)(?:\s+(?:chain|ch))?\s*[:–-]\s*)?"
-    r"(?:(?:with|using)\s+[^,:]{1,45}?(?:[,:]\s*|\s+(?=make|ch|chain|\d+\s?ch))|[A-Za-z][\w' ]{1,40},\s*|(?:to\s+(?:start|begin)|begin(?:ning)?|start(?:ing)?|set[- ]?up)[^:,]{0,20}:\s*)?"
+    r"(?:(?:with|using)\s+[^,:]{1,45}?(?:[,:]\s*|\s+(?=make|ch|chain|\d+\s?ch))|[A-Za-z][\w' ]{1,40},\s*|(?:to\s+(?:start|begin)|begin(?:ning)?|start(?:ing)?|set[- ]?up|worked)[^:,.]{0,40}:\s*)?"
     r"(?:(?:make|begin|start|commence|work|loosely|to\s+begin)\s+(?:with\s+)?(?:a\s+)?(?:foundation\s+)?)?"
     r"(?:(?:chain|ch)(?![a-z])\s*-?\s*(?:of\s+)?(?P<after>\d+|[a-z]+(?:-[a-z]+)?)\b|(?P<before>\d+)\s*(?:chain|ch)s?\b)",
     re.IGNORECASE,
@@ -130,17 +130,20 @@ def _sentence_kind(sentence: str, *, alone: bool) -> str:
     if (
         found
         and lead_kind(sentence) == "start"
-        and re.fullmatch(_AFTER_CHAINS, sentence[found.end() :], re.IGNORECASE)
+        and re.fullmatch(rf"{_AFTER_CHAINS}|{_THEN_JOINED}", sentence[found.end() :], re.IGNORECASE)
     ):
         return "start"
     return "text"
 
 
 _TALKED_START = re.compile(
-    r"(?:[^.:]*\b(?:slip\s?knot|go\s+ahead|start(?:ing)?|begin(?:ning)?|you'll|we'll|let's|you're|we're|want|need)\b)"
+    r"(?:[^.:]*\b(?:slip\s?knot|go\s+ahead|start(?:s|ing)?|begin(?:s|ning)?|you'll|we'll|let's|you're|we're|want|need)\b)"
     r"(?![^.]*\b(?:single|double|half|treble|crochet|sc|dc|row|round|multiple|counts?)\b)"
     r"[^.:]*?\b(?P<chain>(?:chain|ch)\s+(?:\d+|[a-z]+(?:-[a-z]+)?)\b)(?!\s*(?:sp|space|st))",
     re.IGNORECASE,
+)
+_THEN_JOINED = (
+    r"\s*(?:sts?|stitches|chains?|loosely)?\s*[,;]?\s*(?:and\s+)?(?:join|sl\s*st|ss)\b[^.:]*\.?\s*"
 )
 _AFTER_CHAINS = (
     r"(?:\s*(?:sts?|stitches|chains?|ch|loosely|and\s+turn|turn|for\s+\w+|in\s+\w+))*\s*[.,;]?\s*"
