@@ -251,6 +251,9 @@ def number_on(walk: Walk, kind: str, number: int | None) -> None:
     """Notice where numbering starts again under a heading."""
     if number is None:
         return
+    if number == 1 and walk.begun is not None and walk.part and not walk.begins_part:
+        pieces = sum(1 for row in walk.rows if row.foundation is not None) + 2
+        walk.part = f"Piece {pieces}"  # it has no heading, and is none of what stands above
     if number <= walk.last_number and walk.part is not None and walk.rows:  # noqa: SIM102
         if (walk.shown_part or "") != walk.part:
             walk.shown_part = walk.part

@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 
 THINGS = (
-    "antennae?|antlers?|arms?|back|base|beak|bell(?:y|ies)|belt|body|bodies|bottom|bows?|brim|buttons?|cap|cheeks?|collar|crown|cuffs?|"
+    r"antennae?|antlers?|arms?|back|base|beak|bell(?:y|ies)|belt|body|bodies|bottom|bow\s+ties?|bows?|brim|buttons?|cap|cheeks?|collar|crown|cuffs?|"
     "dress|ears?|eyes?|eyelids?|face|feet|fins?|flaps?|flippers?|flowers?|flukes?|foot|front|gusset|hair|hands?|handles?|hat|head|hood|"
     "hooves|horns?|lea(?:f|ves)|legs?|lid|mane|mouth|muzzle|neck|nose|paws?|petals?|pockets?|scarf|side|sides|skirt|sleeves?|snout|"
     "soles?|spikes?|spots?|stalk|stem|straps?|tail|thumbs?|ties?|toes?|tongue|top|trunk|tusks?|udder|wheels?|whiskers?|wings?|yoke"
@@ -16,7 +16,7 @@ THINGS = (
 _NUMBER = r"(?:\d{1,2}|one|two|three|four|five|six|seven|eight)"
 _SIDE = r"(?:(?:first|second|left|right|front|back|inner|outer|upper|lower|hind|fore)\s+)"
 _THING = rf"(?P<name>{_SIDE}?(?:{THINGS}))\b"
-_MORE = rf"(?:\s+(?:in|with|using|from)\s+[\w ]{{2,30}}?)?(?:\s*[,(–-]?\s*(?:make|work)\s+{_NUMBER}\b[^.:]{{0,20}})?"
+_MORE = rf"(?:\s*,?\s+(?:in|with|using|from)\s+[\w ]{{2,30}}?)?(?:\s*[,(–-]?\s*(?:make|work)\s+{_NUMBER}\b[^.:]{{0,20}})?(?:\s+(?:as\s+follows|like\s+this|this\s+way))?"
 _SENTENCES = (
     re.compile(
         rf"\W*(?:(?:next|now|then|also|finally|lastly|first)\b[\s,]*)?(?:(?:we(?:'ll|\s+will)?|you)\s+)?(?:make|work|crochet|begin|start)\s+(?:on\s+)?(?:with\s+)?(?:the\s+|a\s+|an\s+)?(?:{_NUMBER}\s+)?{_THING}{_MORE}\s*[.:,]\s*",
@@ -24,6 +24,10 @@ _SENTENCES = (
     ),
     re.compile(
         rf"\W*(?:(?:now|next|then)\b[\s,]*)?(?:for|to\s+(?:make|work|begin|start))\s+(?:the\s+|a\s+|an\s+|each\s+)?(?:{_NUMBER}\s+)?{_THING}{_MORE}\s*(?:[,:.]|(?=\s+make\s))\s*",
+        re.IGNORECASE,
+    ),
+    re.compile(
+        rf"\W*(?:you|we)(?:'ll|\s+will)?\s+(?:also\s+|then\s+)?need\s+(?:the\s+|a\s+|an\s+)?(?:{_NUMBER}\s+)?(?:[a-z]+\s+)?{_THING}{_MORE}\s*[.:,]\s*",
         re.IGNORECASE,
     ),
     re.compile(

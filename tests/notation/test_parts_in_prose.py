@@ -32,7 +32,7 @@ EAR = "Rnd 1: 5 sc in magic ring. (5)\nRnd 2: Inc x5. (10)\n"
         ("For the ears, with grey make a magic ring, 5 sc in ring (5). Rnd 2: inc in each st. (10)\n", "Ears", 1),
         ("Now make the tail.\nStart with a magic ring.\nRnd 1: 5 sc. (5)\nRnd 2: Inc x5. (10)\n", "Tail", 1),
         ("With grey, make a magic ring and work 5 sc into it. (5)\nRnd 2: Inc x5. (10)\n", "Head", 1),
-        ("With grey, make a magic ring.\nRnd 1: 5 sc in ring. (5)\nRnd 2: Inc x5. (10)\n", "Head", 1),
+        ("With grey, make a magic ring.\nRnd 1: 5 sc in ring. (5)\nRnd 2: Inc x5. (10)\n", "Piece 2", 1),
     ],
 )  # fmt: skip
 def test_a_part_begins_in_a_sentence(words: str, part: str, copies: int) -> None:
@@ -82,3 +82,34 @@ def test_a_sentence_on_a_part_before_a_later_round_begins_none() -> None:
 
     assert (proof.problems, len(proof.rows)) == ((), 4)
     assert {row.part for row in proof.rows} <= {"Head", None}
+
+
+PIECES = """Fox set
+US terms.
+
+HEAD
+Rnd 1: 6 sc in magic ring. (6)
+Fasten off.
+
+{words}
+Row 1: Sc in 2nd ch from hook and in each ch across. (10 sc)
+"""
+
+
+@pytest.mark.parametrize(
+    ("words", "label"),
+    [
+        ("Make two ears as follows. Ch 11.", "Ears Row 1"),
+        ("You also need a small bow tie. Ch 11.", "Bow Tie Row 1"),
+        ("We'll need one tail, in orange: ch 11.", "Tail Row 1"),
+        # no thing that the coach knows: a piece of its own all the same, and not the head's
+        ("The lead for him begins with ch 11.", "Piece 2 Row 1"),
+        ("With brown, ch 11.", "Piece 2 Row 1"),
+    ],
+)
+def test_a_piece_with_a_foundation_of_its_own_is_not_of_the_heading_before(
+    words: str, label: str
+) -> None:
+    proof = prove_text(PIECES.format(words=words))
+    assert proof.problems == ()
+    assert [row.label for row in proof.rows] == ["Rnd 1", label]
