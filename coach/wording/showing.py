@@ -19,8 +19,9 @@ from coach.wording.hands import mirror
 from coach.wording.places import next_places, place
 from coach.wording.plain_text import sentence
 from coach.wording.row_facts import SIDES, begins_uncounted, count_told, label
-from coach.wording.step_sentences import action_told, group_brief, step_told, yarn
+from coach.wording.step_sentences import action_told, group_brief, step_told
 from coach.wording.stitch_names import family_name, is_post, plural, short_name, stitch_name
+from coach.wording.yarns_told import yarn
 
 
 @dataclass(frozen=True, slots=True)

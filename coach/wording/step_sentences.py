@@ -24,11 +24,11 @@ from coach.wording.blocks_told import (
 from coach.wording.finishing_words import LEAVE_TAIL, finishing_told
 from coach.wording.foundations_told import foundation_told
 from coach.wording.joins_told import join_told
-from coach.wording.numbers_told import WORDS_END, ordinal
 from coach.wording.plain_text import say, sentence
 from coach.wording.row_facts import SIDES, closing_count, label
 from coach.wording.rows_told import row_told
-from coach.wording.short_sentences import in_short_sentences, is_short
+from coach.wording.short_sentences import in_short_sentences
+from coach.wording.yarns_told import color_change, colored, waiting_told, yarn
 
 
 def step_told(stage: Stage, step: Step, terms: str = "US") -> str:
@@ -154,8 +154,8 @@ def parts_phrase(stage: Stage, step: Step, terms: str) -> str:
     if isinstance(first, Block) and first.role == "join":
         return join_told(stage, first, terms)
     if len(step.parts) == 1 and step.color_next and isinstance(first, Block):
-        return _color_change(step, first, terms)
-    told = _colored(first, terms, step.color_before)
+        return color_change(step, first, terms)
+    told = colored(first, terms, step.color_before)
     if step.number == SECOND and _stands_on_chain(stage, first):
         place, stop, rest = told.partition(". ")
         told = f"{place}, where the chain stands{stop}{rest}"
@@ -166,10 +166,10 @@ def parts_phrase(stage: Stage, step: Step, terms: str) -> str:
             told += f", {skip_word(terms)} {part.count}"  # "chain 1, skip 1"
         elif _in_one_place(before) or _of_sentences(before, terms) or _of_sentences(part, terms):
             # or the chain would sound like one thing more in the group
-            told += f". Then {_colored(part, terms, before.color)}"
+            told += f". Then {colored(part, terms, before.color)}"
         else:
             joint = ", " if _follows_closely(part) else ", then "
-            told += f"{joint}{_colored(part, terms, before.color)}"
+            told += f"{joint}{colored(part, terms, before.color)}"
     if step.color_next:
         told += f". On the very last pull, bring in {yarn(step.color_next)}"
     return told
@@ -225,51 +225,6 @@ def _in_one_place(part: Block | Group) -> bool:
 
 def _follows_closely(part: Block | Group) -> bool:
     return isinstance(part, Block) and part.stitch in {"ch", "sk"}
-
-
-def yarn(color: str) -> str:
-    """Return a yarn's name aloud: "A", "the main colour"."""
-    return {"MC": "the main colour", "CC": "the contrast colour"}.get(color, say(color))
-
-
-def waiting_told(stage: Stage) -> str:
-    """Return what becomes of the yarn that is put down: carried up, or cut."""
-    waiting = stage.waiting
-    if waiting is None:
-        return ""
-    name = yarn(waiting.color)
-    name = f"{name[0].upper()}{name[1:]}"
-    if waiting.again is None:
-        return f"{name} is not wanted again: cut it."
-    wanted = f"{name} is wanted again in {say(waiting.again)}"
-    if waiting.carried:
-        return f"{wanted}. Let it wait at this edge, and carry it up loosely."
-    why = "That is a long way up" if waiting.here else "That begins at the other edge"
-    return f"{wanted}. {why}: cut it."
-
-
-def _colored(part: Block | Group, terms: str, before: str | None) -> str:
-    """Name the yarn only where it is another than before."""
-    told = block_told(part, terms)
-    idle = isinstance(part, Block) and part.stitch == "sk"
-    if idle or not part.color or part.color == before:
-        return told
-    if ". " in told:
-        return f"{told}. All of it is in {yarn(part.color)}"
-    return f"{told}, in {yarn(part.color)}"
-
-
-def _color_change(step: Step, block: Block, terms: str) -> str:
-    """Tell a change of colour inside the stitch before it, before that stitch is made."""
-    told = block_told(block, terms)
-    coming = yarn(step.color_next or "")
-    mine = yarn(block.color) if block.color else ""
-    count = step.last - step.first + 1 if step.last else 0
-    if count < 2:
-        return f"{told}, in {mine}. Bring in {coming} on its last pull"
-    last = "last" if step.last >= WORDS_END else ordinal(step.last)
-    change = f"{count - 1} in {mine}; the {last}: bring in {coming} on its last pull"
-    return f"{told}. {change if is_short(change) else change.replace('; the', '. The')}"
 
 
 def _chain_note(stage: Stage, step: Step, terms: str) -> str:
