@@ -10,20 +10,14 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from coach.app import keeping, taking_up
+from coach.app.answers_told import SHOWN_ONLY, TOLD_BY_STATE, TOLD_WITH_STATE, answer_words
 from coach.app.hearing import Hearing, mode_of
 from coach.app.journal import Journal
+from coach.app.opening import opening_notices
 from coach.app.resting import Rests
 from coach.app.settings import Settings, with_manner
 from coach.app.teaching import Teaching
-from coach.app.telling import (
-    SHOWN_ONLY,
-    TOLD_BY_STATE,
-    TOLD_WITH_STATE,
-    Telling,
-    foundations_before,
-    opening_notices,
-    together,
-)
+from coach.app.telling import Telling, foundations_before, together
 from coach.craft.length import with_changes
 from coach.craft.proof import Proof
 from coach.craft.stages import stages
@@ -353,7 +347,7 @@ class Session:
     def _words(self, answer: Answer, order: Order) -> Words:
         if answer.reply is Reply.TIME_LEFT:
             return self._journal.time_left(answer.guide)
-        return self._telling.answer_words(answer, order)
+        return answer_words(self._telling, answer, order)
 
     def _check_offered(self, before: Guide, answer: Answer) -> Words | None:
         """Coming to a new row after many without a count: offer one, in the same breath."""

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from coach.app import keeping
+from coach.app.answers_told import answer_words
 from coach.app.telling import Telling
 from coach.guide.commands import Command, Order
 from coach.guide.machine import take
@@ -66,7 +67,7 @@ def at_row(number: int, before: Guide, telling: Telling) -> TakenUp:
     answer = take(before, order, telling.piece)
     if answer.guide.question is not None:  # it was asked for on starting: no need to ask again
         answer = take(answer.guide, Order(Command.YES), telling.piece)
-    return TakenUp(answer.guide, telling.answer_words(answer, order))
+    return TakenUp(answer.guide, answer_words(telling, answer, order))
 
 
 def open_question(guide: Guide, telling: Telling) -> Guide:

@@ -7,7 +7,8 @@ from dataclasses import replace
 
 import pytest
 
-from coach.app.telling import TOLD_BY_STATE, Telling
+from coach.app.answers_told import TOLD_BY_STATE, answer_words
+from coach.app.telling import Telling
 from coach.craft.proof import Question as OpenQuestion
 from coach.craft.stages import stages
 from coach.guide.answer import Answer, Reply
@@ -43,7 +44,7 @@ def test_every_reply_has_words(reply: Reply) -> None:
         guide = replace(guide, question=Question(Ask.RIP, number=3, pointer=1))
     answer = Answer(guide, reply, number=28, stage=4)
 
-    whole(TELLING.answer_words(answer, Order(Command.WIDTH, 20, unit="cm")))
+    whole(answer_words(TELLING, answer, Order(Command.WIDTH, 20, unit="cm")))
     if reply in TOLD_BY_STATE:
         whole(TELLING.state_words(guide))
 

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import pytest
 
+from coach.app.opening import opening_notices
 from coach.app.proving import proof_json, prove_text
-from coach.app.telling import opening_notices
 from coach.craft.problem import Verdict
 from coach.wording.report import proof_page
 
