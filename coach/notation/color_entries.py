@@ -9,7 +9,8 @@ from dataclasses import dataclass, field, replace
 from coach.craft.color_plan import ColorPlan, ColorStretch, Stripe
 from coach.craft.instruction import Act
 from coach.craft.pattern import Entry, Line, NoWords, Rerun, Start
-from coach.notation.color_rows import ColorsTold, colors_told, stripes_at_end
+from coach.notation.color_changes import ColorsTold
+from coach.notation.color_rows import colors_told, stripes_at_end
 from coach.notation.pattern_rows import last_number
 from coach.notation.piece import Piece
 

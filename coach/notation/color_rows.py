@@ -8,35 +8,21 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from coach.craft.color_plan import ColorStretch, Stripe
-from coach.notation.clauses import COLOUR_WORDS
+from coach.notation.color_changes import ColorsTold, changes
 from coach.notation.number_words import in_figures, number_of
-
-_ROW = r"(?:rows?|rnds?|rounds?|rws?|r(?=\s?\d))\.?"
-_JOIN = r"\s*(?:-|–|to|through)\s*"
-_SPAN = rf"\d{{1,4}}(?:{_JOIN}(?:{_ROW}\s*)?\d{{1,4}})?"
-_SPANS = rf"{_SPAN}(?:\s*(?:,\s*and|,|and|&)\s*(?:{_ROW}\s*)?{_SPAN}(?!\s*(?:rows?|rnds?|rounds?)\b))*(?!\d)"
-_COUNT = r"(?:\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten|twelve)"
-_SHADE = rf"(?:(?:light|dark|pale|deep|bright|soft)\s+)?(?:{'|'.join(sorted(COLOUR_WORDS))})"
-_CODE = r"(?-i:MC|CC\s?\d?|C[A-F](?![A-Za-z])|[A-HJ-Z](?![\w'.]\w))(?!\w)"
-_NAME = r"(?-i:[A-Z][a-z]{2,}(?:\s[A-Z][a-z]{2,}){0,2})(?!\w)"
-# A name may stand where "in", "with" or "using" makes a yarn of it; a code and a shade anywhere.
-_YARN = rf"(?:(?:the\s+)?(?:main|contrast(?:ing)?)\s+colou?r|colou?r\s+(?:\d|{_CODE})|(?:colou?r\s+|yarn\s+)?(?:{_CODE}|{_SHADE}\b))"
-_ANY = rf"(?:{_YARN}|{_NAME})"
-_IN = r"(?:in|with|using|of)"
+from coach.notation.yarn_named import ANY, BETWEEN, COUNT, IN, JOIN, ROW, SPANS, YARN, yarn_name
 
 _ROWS_THEN_YARN = re.compile(
-    rf"(?:\*\s*)?(?:work(?:ing|ed)?\s+)?(?P<word>{_ROW}\s*)?(?P<rows>{_SPANS})\s*(?:rows?\s+)?(?:(?:are|is)\s+)?(?:all\s+)?(?:work(?:ed)?\s+)?"
-    rf"(?:{_IN}\s+(?P<any>{_ANY})|[:=–-]?\s*(?P<yarn>{_YARN}))(?:\s+only)?",
+    rf"(?:\*\s*)?(?:work(?:ing|ed)?\s+)?(?P<word>{ROW}\s*)?(?P<rows>{SPANS})\s*(?:rows?\s+)?(?:(?:are|is)\s+)?(?:all\s+)?(?:work(?:ed)?\s+)?"
+    rf"(?:{IN}\s+(?P<any>{ANY})|[:=–-]?\s*(?P<yarn>{YARN}))(?:\s+only)?",
     re.IGNORECASE,
 )
 _YARN_THEN_ROWS = re.compile(
-    rf"(?:(?:in|with|using|use)\s+(?P<any>{_ANY})|(?P<yarn>{_YARN}))\s*[,:=–-]?\s*(?:for|on|work|in)?\s*(?:the\s+)?(?P<word>{_ROW})\s*(?P<rows>{_SPANS})",
+    rf"(?:(?:in|with|using|use)\s+(?P<any>{ANY})|(?P<yarn>{YARN}))\s*[,:=–-]?\s*(?:for|on|work|in)?\s*(?:the\s+)?(?P<word>{ROW})\s*(?P<rows>{SPANS})",
     re.IGNORECASE,
 )
-_BETWEEN = re.compile(r"(?:[\s,;.]|\band\b|\bthen\b|\bfollowed\s+by\b|\bwith\b)*", re.IGNORECASE)
 
 _LEAD = re.compile(
     r"(?:(?:the\s+)?(?:stripes?|striping|colou?rs?)(?:\s+(?:stripes?|pattern|patt|sequence|order|plan|changes?|key|repeat))*\s*(?:(?:is|as\s+follows)\s*)?(?:[:–-]\s*|(?=[\s*]\d))"
@@ -45,58 +31,27 @@ _LEAD = re.compile(
 )
 _CALLED = re.compile(r"strip|colou?r|alternat", re.IGNORECASE)
 _STRIPE = re.compile(
-    rf"(?:\*\s*)?(?P<rows>{_COUNT})\s+(?:rows?|rnds?|rounds?)\s*(?:(?:{_IN}\s+)(?P<any>{_ANY})|[:–-]?\s*(?P<yarn>{_YARN}))"
-    rf"|(?:\*\s*)?(?P<yarn2>{_YARN})\s*[:–-]?\s*(?:for\s+)?(?P<rows2>{_COUNT})\s+(?:rows?|rnds?|rounds?)\b",
+    rf"(?:\*\s*)?(?P<rows>{COUNT})\s+(?:rows?|rnds?|rounds?)\s*(?:(?:{IN}\s+)(?P<any>{ANY})|[:–-]?\s*(?P<yarn>{YARN}))"
+    rf"|(?:\*\s*)?(?P<yarn2>{YARN})\s*[:–-]?\s*(?:for\s+)?(?P<rows2>{COUNT})\s+(?:rows?|rnds?|rounds?)\b",
     re.IGNORECASE,
 )
 _EACH_OF = re.compile(
-    rf"(?P<rows>{_COUNT})\s+(?:rows?|rnds?|rounds?)\s+(?:each\s+)?(?:of|in|with)\s+(?:each\s+of\s+)?(?P<list>{_ANY}(?:\s*(?:,\s*and|,\s*then|,|and|&)\s*{_ANY})+)(?:\s+each)?",
+    rf"(?P<rows>{COUNT})\s+(?:rows?|rnds?|rounds?)\s+(?:each\s+)?(?:of|in|with)\s+(?:each\s+of\s+)?(?P<list>{ANY}(?:\s*(?:,\s*and|,\s*then|,|and|&)\s*{ANY})+)(?:\s+each)?",
     re.IGNORECASE,
 )
 _IN_TURN = re.compile(
-    rf"(?P<list>{_ANY}(?:\s*(?:,\s*and|,|and|&|with)\s*{_ANY})+)\s*,?\s*(?:every|each|changing\s+(?:colou?rs?\s+)?(?:every|each|after\s+(?:every|each)))\s+(?P<rows>{_COUNT})?\s*(?:st|nd|rd|th)?\s*(?:rows?|rnds?|rounds?)",
+    rf"(?P<list>{ANY}(?:\s*(?:,\s*and|,|and|&|with)\s*{ANY})+)\s*,?\s*(?:every|each|changing\s+(?:colou?rs?\s+)?(?:every|each|after\s+(?:every|each)))\s+(?P<rows>{COUNT})?\s*(?:st|nd|rd|th)?\s*(?:rows?|rnds?|rounds?)",
     re.IGNORECASE,
 )
 _FOR_EVER = re.compile(
     r"\s*(?:[;,.]|\*|\band\b)*\s*(?:(?:rep(?:eat)?(?:ing|ed)?|repeat|throughout|and\s+so\s+on|etc|alternat\w+|continu\w+)\b[^.]*|in\s+turn\b[^.]*|for\s+(?:the\s+)?(?:whole|entire|rest)\b[^.]*)?[\s.]*",
     re.IGNORECASE,
 )
-_CHANGE = re.compile(
-    rf"(?:(?:(?:and\s+|then\s+)*(?:change|switch)\s+(?:colou?rs?\s+)?(?:back\s+)?|(?:and\s+|then\s+)+(?:back\s+)?)to\s+"
-    rf"|(?:and\s+|then\s+)*(?:use|join(?:\s+in)?|add|attach|(?:work|begin|start|continue)\s+(?:in|with|using))\s+)(?P<any>{_ANY})\s*,?\s*"
-    rf"(?P<when>(?:(?:at|in|on|with|during|after|from)\s+)?(?:the\s+)?(?:very\s+)?(?:end|last\s+[^.,]{{1,30}}?)\s+of|(?:(?:at|in|from)\s+)?(?:the\s+)?(?:beg(?:inning)?|start)\.?\s+of|after|at|on|for|in|before|from|with)\s+{_ROW}\s*(?P<row>\d{{1,4}})"
-    rf"(?:(?:\s*(?:-|–|to|through|until|(?P<both>and|&))\s*(?:the\s+end\s+of\s+)?(?:{_ROW}\s*)?(?P<last>\d{{1,4}}))|\s+on(?:wards?)?)?",
-    re.IGNORECASE,
-)
-_CHANGE_AFTER = re.compile(
-    rf"(?P<when>(?:at|in|on)\s+(?:the\s+)?(?:end|last\s+[^.,]{{1,30}}?)\s+of|after|from|before|for|on|in)\s+{_ROW}\s*(?P<row>\d{{1,4}})(?:\s*(?:-|–|to|through|until|(?P<both>and|&))\s*(?:{_ROW}\s*)?(?P<last>\d{{1,4}})|\s+on(?:wards?)?)?\s*,?\s*"
-    rf"(?:(?:change|switch)\s+(?:colou?rs?\s+)?(?:back\s+)?to|use|work\s+(?:in|with)|with|in|join|begin\s+(?:using|with))\s+(?P<any>{_ANY})",
-    re.IGNORECASE,
-)
 _CHANGE_NOW = re.compile(
-    rf"(?:fasten\s+off(?:\s+{_ANY})?[.,;]?\s*|cut\s+{_ANY}[.,;]?\s*)?(?:now\s+|then\s+)?"
-    rf"(?:(?:change|switch)\s+(?:colou?rs?\s+)?to\s+(?P<any>{_ANY})|(?:(?:continue|cont|carry\s+on)\s+(?:in|with)|join(?:\s+in)?|join\s+(?:new\s+)?yarn|using|with|in|use)\s+(?P<yarn>{_YARN}))\s*[:.]?\s*",
+    rf"(?:fasten\s+off(?:\s+{ANY})?[.,;]?\s*|cut\s+{ANY}[.,;]?\s*)?(?:now\s+|then\s+)?"
+    rf"(?:(?:change|switch)\s+(?:colou?rs?\s+)?to\s+(?P<any>{ANY})|(?:(?:continue|cont|carry\s+on)\s+(?:in|with)|join(?:\s+in)?|join\s+(?:new\s+)?yarn|using|with|in|use)\s+(?P<yarn>{YARN}))\s*[:.]?\s*",
     re.IGNORECASE,
 )
-_NO_YARN = re.compile(
-    r"(?:the|sc|hdc|dc|tr|htr|dtr|sts?|slip|stitch|single|double|half|treble|pattern|patt|blo|flo|back|front|both|loops?|each|every|turn|chain|repeat|rep|work|row|rows|round|rounds|rnd|rnds|note|notes|next|last|spiral|one|two|join|size|right|wrong|left)\b",
-    re.IGNORECASE,
-)
-
-
-@dataclass(frozen=True, slots=True)
-class ColorsTold:
-    """What one sentence tells: stretches of named rows, or stripes from the next row on.
-
-    again: the words may as well ask to work rows again that were written before ("Work Rows 2-5
-    in B"), and which.
-    """
-
-    stretches: tuple[ColorStretch, ...] = ()
-    stripes: tuple[Stripe, ...] = ()
-    repeats: bool = False
-    now: str | None = None
-    again: tuple[int, int] | None = None
 
 
 def colors_told(text: str) -> ColorsTold | None:
@@ -111,7 +66,7 @@ def colors_told(text: str) -> ColorsTold | None:
         found = (
             _named_rows(words, begin)
             or _stripes(words, begin, called=bool(lead and begin and _CALLED.search(lead.group())))
-            or _changes(words, begin)
+            or changes(words, begin)
         )
         if found is not None:
             return found
@@ -121,22 +76,11 @@ def colors_told(text: str) -> ColorsTold | None:
     return None
 
 
-def yarn_name(words: str | None) -> str | None:
-    """Return the yarn's name as the coach keeps it: "A", "MC", "Heather"; None if it is none."""
-    if not words:
-        return None
-    name = re.sub(r"\s+", " ", words.strip())
-    name = re.sub(r"^(?:the\s+)?main\s+colou?r$", "MC", name, flags=re.IGNORECASE)
-    name = re.sub(r"^(?:the\s+)?contrast(?:ing)?\s+colou?r$", "CC", name, flags=re.IGNORECASE)
-    name = re.sub(r"^(?:colou?r|yarn)\s+(?=[A-Z]\b|MC|CC)", "", name, flags=re.IGNORECASE)
-    return None if _NO_YARN.match(name) else name
-
-
 _AGAIN_IN = re.compile(
-    rf"\s*,?\s*(?:again\s+)?(?:(?:once\s+)?each\s+)?(?:in|with|using)\s+(?P<list>{_ANY}(?:\s*(?:,\s*and|,\s*then|,|and|&|then)\s*{_ANY})*)",
+    rf"\s*,?\s*(?:again\s+)?(?:(?:once\s+)?each\s+)?(?:in|with|using)\s+(?P<list>{ANY}(?:\s*(?:,\s*and|,\s*then|,|and|&|then)\s*{ANY})*)",
     re.IGNORECASE,
 )
-_BEGUN_WITH = re.compile(rf"\W*(?:with|using|in)\s+(?P<any>{_ANY})\s*[,:]", re.IGNORECASE)
+_BEGUN_WITH = re.compile(rf"\W*(?:with|using|in)\s+(?P<any>{ANY})\s*[,:]", re.IGNORECASE)
 
 
 def stripes_of_repeat(text: str, rest: str, period: int) -> tuple[Stripe, ...]:
@@ -149,7 +93,7 @@ def stripes_of_repeat(text: str, rest: str, period: int) -> tuple[Stripe, ...]:
         return (Stripe(color, period),)
     again = _AGAIN_IN.match(rest)
     if again is not None:
-        names = [yarn_name(each.group()) for each in re.finditer(_ANY, again["list"], re.I)]
+        names = [yarn_name(each.group()) for each in re.finditer(ANY, again["list"], re.I)]
         return tuple(Stripe(name, period) for name in names if name) if all(names) else ()
     for bracket in re.finditer(r"[(\[]([^()\[\]]*)[)\]]", rest):
         if (told := _bracketed(bracket[1], period)) is not None:
@@ -162,8 +106,8 @@ def stripes_of_repeat(text: str, rest: str, period: int) -> tuple[Stripe, ...]:
 
 def _bracketed(inside: str, period: int) -> tuple[Stripe, ...] | None:
     """Return the yarns of "(2 rows A, 2 rows B)" or "[B, B, C, C]" behind a repeat of rows."""
-    if re.fullmatch(rf"\s*{_ANY}(?:\s*(?:,\s*and|,|and|&)\s*{_ANY})+\s*", inside, re.IGNORECASE):
-        names = [yarn_name(each.group()) for each in re.finditer(_ANY, inside, re.I)]
+    if re.fullmatch(rf"\s*{ANY}(?:\s*(?:,\s*and|,|and|&)\s*{ANY})+\s*", inside, re.IGNORECASE):
+        names = [yarn_name(each.group()) for each in re.finditer(ANY, inside, re.I)]
         return tuple(Stripe(name, period) for name in names if name) if all(names) else None
     return stripes_at_end(inside)
 
@@ -185,10 +129,10 @@ def _named_rows(words: str, at: int) -> ColorsTold | None:
         if found is None or color is None or (not stretches and not found["word"]):
             return None
         first_word = first_word or found.group().split()[0].lower()
-        for span in re.finditer(rf"(\d+)(?:{_JOIN}\D*(\d+))?", found["rows"]):
+        for span in re.finditer(rf"(\d+)(?:{JOIN}\D*(\d+))?", found["rows"]):
             first, last = int(span[1]), int(span[2] or span[1])
             stretches.append(ColorStretch(first, last, (Stripe(color),), repeats=False))
-        between = _BETWEEN.match(words, found.end())
+        between = BETWEEN.match(words, found.end())
         at = between.end() if between else found.end()
         if _ASIDE.fullmatch(words, at):
             break
@@ -213,8 +157,8 @@ def _settled(stretches: Sequence[ColorStretch]) -> tuple[ColorStretch, ...]:
 
 
 _OTHERS = re.compile(
-    rf"(?:all\s+)?(?:the\s+)?(?:others?(?:\s+rows)?|rest|remaining\s+rows|other\s+(?:rows|rounds|rnds))\s+(?:(?:is|are)\s+)?(?:all\s+)?(?:work(?:ed)?\s+)?{_IN}\s+(?P<any>{_ANY})[\s.]*"
-    rf"|(?P<yarn>{_YARN})\s*[:=–-]?\s*(?:for\s+|in\s+)?(?:all\s+)?(?:the\s+)?(?:others?(?:\s+(?:rows|rounds|rnds))?|rest|remaining\s+(?:rows|rounds|rnds))[\s.]*",
+    rf"(?:all\s+)?(?:the\s+)?(?:others?(?:\s+rows)?|rest|remaining\s+rows|other\s+(?:rows|rounds|rnds))\s+(?:(?:is|are)\s+)?(?:all\s+)?(?:work(?:ed)?\s+)?{IN}\s+(?P<any>{ANY})[\s.]*"
+    rf"|(?P<yarn>{YARN})\s*[:=–-]?\s*(?:for\s+|in\s+)?(?:all\s+)?(?:the\s+)?(?:others?(?:\s+(?:rows|rounds|rnds))?|rest|remaining\s+(?:rows|rounds|rnds))[\s.]*",
     re.IGNORECASE,
 )
 # How the yarn is changed, said after which yarn it is.
@@ -240,7 +184,7 @@ def _stripes(words: str, at: int, *, called: bool) -> ColorsTold | None:
             stripes += [Stripe(name, number_of(again["rows"]) or 1) for name in names]
         elif shared is not None:
             rows = number_of(shared["rows"]) or 1
-            listed = [yarn_name(each.group()) for each in re.finditer(_ANY, shared["list"], re.I)]
+            listed = [yarn_name(each.group()) for each in re.finditer(ANY, shared["list"], re.I)]
             stripes += [Stripe(name, rows) for name in listed if name]
             lists += 1
         elif one is not None and (color := yarn_name(one["any"] or one["yarn"] or one["yarn2"])):
@@ -248,7 +192,7 @@ def _stripes(words: str, at: int, *, called: bool) -> ColorsTold | None:
         else:
             break
         found = shared or one
-        between = _BETWEEN.match(words, found.end()) if found else None
+        between = BETWEEN.match(words, found.end()) if found else None
         at = between.end() if between else len(words)
     called = called or (lists > 0 and len(stripes) > 1 and not _told_once(stripes))
     rest = _FOR_EVER.fullmatch(words, at)
@@ -261,7 +205,7 @@ def _stripes(words: str, at: int, *, called: bool) -> ColorsTold | None:
 
 
 _EACH_AGAIN = re.compile(
-    rf"(?P<rows>{_COUNT})\s+(?:rows?|rnds?|rounds?)\s+(?:of|in|with)\s+each\b(?:\s+(?:colou?r|yarn|shade))?(?:,?\s*(?:in\s+)?(?:the\s+)?same\s+(?:order|sequence))?",
+    rf"(?P<rows>{COUNT})\s+(?:rows?|rnds?|rounds?)\s+(?:of|in|with)\s+each\b(?:\s+(?:colou?r|yarn|shade))?(?:,?\s*(?:in\s+)?(?:the\s+)?same\s+(?:order|sequence))?",
     re.IGNORECASE,
 )
 
@@ -272,7 +216,7 @@ def _told_once(stripes: Sequence[Stripe]) -> bool:
 
 
 _FROM = re.compile(
-    rf"(?:work\s+)?(?:in\s+)?(?:stripes?|striped)\s+(?:from|for|in|over)\s+{_ROW}\s*(?P<first>\d{{1,4}})(?:{_JOIN}(?:{_ROW}\s*)?(?P<last>\d{{1,4}}))?(?:\s+on(?:wards?)?)?\s*[:,–-]\s*",
+    rf"(?:work\s+)?(?:in\s+)?(?:stripes?|striped)\s+(?:from|for|in|over)\s+{ROW}\s*(?P<first>\d{{1,4}})(?:{JOIN}(?:{ROW}\s*)?(?P<last>\d{{1,4}}))?(?:\s+on(?:wards?)?)?\s*[:,–-]\s*",
     re.IGNORECASE,
 )
 
@@ -288,11 +232,11 @@ def _striped_from(words: str) -> ColorsTold | None:
 
 
 _EVERY = re.compile(
-    rf"\b(?:every|each)\s+(?:(?P<rows>{_COUNT})(?:st|nd|rd|th)?\s+)?(?:rows?|rnds?|rounds?)\b(?:\s+(?P<nth>\d+)\b)?|\b(?P<rows2>{_COUNT})\s+(?:rows?|rnds?|rounds?)\s+(?:in|of|with)\s+each\b",
+    rf"\b(?:every|each)\s+(?:(?P<rows>{COUNT})(?:st|nd|rd|th)?\s+)?(?:rows?|rnds?|rounds?)\b(?:\s+(?P<nth>\d+)\b)?|\b(?P<rows2>{COUNT})\s+(?:rows?|rnds?|rounds?)\s+(?:in|of|with)\s+each\b",
     re.IGNORECASE,
 )
 _ORDER = re.compile(
-    rf"\b(?:sequence|order|colou?r)\b\s*(?:of\s+)?[:,]?\s*(?P<list>{_ANY}(?:\s*(?:,\s*and|,|and|&)\s*{_ANY})+)(?:\s*,?\s*(?:rep\w*|and\s+so\s+on|throughout))?[\s.]*$",
+    rf"\b(?:sequence|order|colou?r)\b\s*(?:of\s+)?[:,]?\s*(?P<list>{ANY}(?:\s*(?:,\s*and|,|and|&)\s*{ANY})+)(?:\s*,?\s*(?:rep\w*|and\s+so\s+on|throughout))?[\s.]*$",
     re.IGNORECASE,
 )
 
@@ -303,39 +247,9 @@ def _in_order(words: str) -> ColorsTold | None:
     if every is None or order is None or every.start() > order.start():
         return None
     rows = number_of(every["rows"] or every["nth"] or every["rows2"] or "1") or 1
-    names = [yarn_name(each.group()) for each in re.finditer(_ANY, order["list"], re.I)]
+    names = [yarn_name(each.group()) for each in re.finditer(ANY, order["list"], re.I)]
     stripes = tuple(Stripe(name, rows) for name in names if name)
     return ColorsTold(stripes=stripes, repeats=True) if len(stripes) == len(names) > 1 else None
-
-
-_UP_TO_ITS_END = re.compile(r"\b(?:end|last|after)\b", re.IGNORECASE)
-
-
-def _changes(words: str, at: int) -> ColorsTold | None:
-    stretches: list[ColorStretch] = []
-    while at < len(words):
-        found = _CHANGE.match(words, at) or _CHANGE_AFTER.match(words, at)
-        color = yarn_name(found["any"]) if found else None
-        if found is None or color is None:
-            return None
-        row = int(found["row"]) + (1 if _UP_TO_ITS_END.search(found["when"]) else 0)
-        last = found["last"]
-        if found["both"] and last and int(last) != row + 1:
-            return None
-        if last and int(last) >= row:
-            stretches.append(ColorStretch(row, int(last), (Stripe(color, int(last) - row + 1),)))
-        else:
-            stretches.append(ColorStretch(row, None, (Stripe(color),), change=True))
-        between = _PUT_DOWN.match(words, found.end())
-        at = between.end() if between else found.end()
-    return ColorsTold(tuple(stretches)) if stretches else None
-
-
-# What becomes of the yarn before: "Join C at beginning of Row 9, fasten off A."
-_PUT_DOWN = re.compile(
-    rf"(?:[\s,;.]|(?:and\s+)?(?:fasten(?:ing)?\s+off|cut(?:ting)?|break(?:ing)?\s+off|drop(?:ping)?|leav(?:e|ing))\s+{_ANY})*",
-    re.IGNORECASE,
-)
 
 
 def one_stripe(text: str) -> bool:
