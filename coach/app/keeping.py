@@ -13,7 +13,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from coach.craft.proof import Proof
-from coach.craft.stages import Stage, foundation_of
+from coach.craft.stage import Stage
+from coach.craft.stages import foundation_of
 from coach.guide.commands import Command
 from coach.guide.place import Guide, Mode, Past, Piece
 from coach.guide.storing import from_plain, to_plain

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from coach.craft.drift_causes import FOUNDATION
 from coach.craft.own_colors import own_color
 from coach.craft.proof import Proof
-from coach.craft.stages import Stage
+from coach.craft.stage import Stage
 from coach.craft.steps import StageKind, Step
 from coach.guide.place import Guide, Mode, Piece, stretch
 from coach.ports import View

@@ -9,7 +9,9 @@ from collections.abc import Iterator
 from typing import Any
 
 from coach.craft.proof import Proof
-from coach.craft.stages import Stage, stages, steps
+from coach.craft.stage import Stage
+from coach.craft.stage_steps import steps
+from coach.craft.stages import stages
 from coach.craft.steps import Pace, StageKind, Step
 from coach.craft.working import Block, Group, Into, Where
 from coach.wording.telling import words_for_step

@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from coach.craft.merging import sums_of
-from coach.craft.stages import Stage
+from coach.craft.stage import Stage
 from coach.craft.steps import StageKind, Step
 from coach.craft.working import Action, Block, Group, Into, Passes, Work
 

@@ -11,7 +11,7 @@ import re
 from collections.abc import Sequence
 
 from coach.craft.proof import ProvedRow
-from coach.craft.stages import blocks
+from coach.craft.stage import blocks
 
 _NEXT = re.compile(
     r"\b(?:next|new|another|different|contrasting|second|third|following)\s+colou?r"

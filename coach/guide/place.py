@@ -10,9 +10,9 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from coach.craft import stages as craft_stages
+from coach.craft import stage_steps
 from coach.craft.proof import ProvedRow
-from coach.craft.stages import Stage
+from coach.craft.stage import Stage
 from coach.craft.steps import Pace, StageKind, Step
 from coach.craft.width import Width
 from coach.guide.commands import Command
@@ -121,7 +121,7 @@ class Piece:
     def __init__(
         self,
         stages: Sequence[Stage],
-        steps_of: Callable[[Stage, Pace], Sequence[Step]] = craft_stages.steps,
+        steps_of: Callable[[Stage, Pace], Sequence[Step]] = stage_steps.steps,
     ) -> None:
         if not stages:
             raise ValueError("a piece without a stage can't be guided")

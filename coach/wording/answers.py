@@ -5,7 +5,7 @@ Only what was confirmed is claimed: the step before the maker is not called done
 
 from __future__ import annotations
 
-from coach.craft.stages import Stage
+from coach.craft.stage import Stage
 from coach.craft.steps import StageKind, Step
 from coach.wording.numbers_told import counted
 from coach.wording.plain_text import sentence, title

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from fractions import Fraction
 
-from coach.craft.stages import Stage
+from coach.craft.stage import Stage
 from coach.craft.steps import Pace
 from coach.guide.answer import Answer, Reply
 from coach.guide.place import Guide, Piece

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from coach.craft.drift_causes import FOUNDATION, Cause, Diagnosis, Mend, Suspect
-from coach.craft.stages import Stage
+from coach.craft.stage import Stage
 from coach.craft.steps import StageKind, Step
 from coach.craft.width import WidthCheck
 from coach.wording.numbers_told import counted, times_over

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from coach.craft.stages import Stage
+from coach.craft.stage import Stage
 from coach.craft.steps import StageKind, Step
 from coach.craft.working import Block, Group
 from coach.wording.by_touch import made

@@ -10,7 +10,8 @@ from collections.abc import Mapping
 
 from coach.craft.ends import TAIL_CM, Ends
 from coach.craft.finishing import Caution, Fibre, Task
-from coach.craft.stages import END, ENDS_TOLD_FROM, Stage
+from coach.craft.stage import Stage
+from coach.craft.stage_steps import END, ENDS_TOLD_FROM
 from coach.craft.steps import Step
 from coach.wording.plain_text import say, sentence
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from coach.craft.stages import Stage
+from coach.craft.stage import Stage
 from coach.craft.steps import Step
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from coach.craft.stages import Stage, blocks
+from coach.craft.stage import Stage, blocks
 from coach.craft.working import Block, Group, Into
 from coach.wording.blocks_told import join_word
 from coach.wording.numbers_told import ordinal

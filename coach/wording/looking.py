@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from coach.craft.appearance import Appearance, Following, Look, Seen, appearance
-from coach.craft.stages import Stage
+from coach.craft.stage import Stage
 from coach.craft.steps import StageKind, Step
 from coach.craft.working import Block, Into
 from coach.wording.blocks_told import skip_word

@@ -6,7 +6,8 @@ import re
 
 from coach.craft.ends import Ends
 from coach.craft.problem import Verdict
-from coach.craft.stages import ENDS_TOLD_FROM, Stage
+from coach.craft.stage import Stage
+from coach.craft.stage_steps import ENDS_TOLD_FROM
 from coach.craft.steps import StageKind
 from coach.wording.finishing_words import ends_told
 from coach.wording.numbers_told import counted, ordinal

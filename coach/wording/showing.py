@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 from coach.craft.equal_runs import equal_runs
 from coach.craft.merging import alternation
-from coach.craft.stages import Stage
+from coach.craft.stage import Stage
 from coach.craft.steps import StageKind, Step
 from coach.craft.working import Block, Group, Into, Passes, Work
 from coach.wording.blocks_told import drawn_together, group_name, skip_word, thing_told

@@ -12,7 +12,7 @@ from typing import TypeGuard
 
 from coach.craft.places_named import SPACE_NAMED
 from coach.craft.row_ends import CLOSING_CHAIN, is_chain_of_row
-from coach.craft.stages import Stage
+from coach.craft.stage import Stage
 from coach.craft.steps import Pass, StageKind, Step
 from coach.craft.working import Action, Block, Group, Into
 from coach.wording.blocks_told import (

@@ -6,7 +6,7 @@ lines in `showing`.
 
 from __future__ import annotations
 
-from coach.craft.stages import Stage
+from coach.craft.stage import Stage
 from coach.craft.steps import Step
 from coach.wording.hands import mirror
 from coach.wording.row_facts import opening

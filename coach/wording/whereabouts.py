@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import product
 
-from coach.craft.stages import Stage
+from coach.craft.stage import Stage
 from coach.craft.steps import Pass, StageKind, Step
 from coach.wording.numbers_told import counted, ordinal
 from coach.wording.plain_text import say

@@ -8,7 +8,9 @@ from pathlib import Path
 import pytest
 
 from coach.app.proving import prove_text
-from coach.craft.stages import Stage, stages, steps
+from coach.craft.stage import Stage
+from coach.craft.stage_steps import steps
+from coach.craft.stages import stages
 from coach.craft.steps import Pace, Step
 from coach.craft.working import Action
 from coach.wording.plain_text import say, sentence

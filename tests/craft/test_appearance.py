@@ -12,7 +12,8 @@ import pytest
 
 from coach.craft.appearance import Appearance, Following, Look, appearance, look_of
 from coach.craft.proof import ProvedRow
-from coach.craft.stages import stages, steps
+from coach.craft.stage_steps import steps
+from coach.craft.stages import stages
 from tests.craft.rows_by_hand import (
     TURN,
     chain,

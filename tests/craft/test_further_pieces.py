@@ -9,7 +9,8 @@ import pytest
 
 from coach.app.proving import prove_text
 from coach.app.telling import Telling
-from coach.craft.stages import Stage, stages
+from coach.craft.stage import Stage
+from coach.craft.stages import stages
 from coach.craft.steps import StageKind
 from coach.guide.place import Guide, Piece
 from coach.notation.headings import copies_of

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from coach.craft.stages import stages, steps
+from coach.craft.stage_steps import steps
+from coach.craft.stages import stages
 from coach.craft.step_tree import Steps
 from coach.craft.steps import Pace, Pass, Step
 from coach.craft.working import Action, Block, Group, Into, Where, Work

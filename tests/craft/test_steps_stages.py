@@ -7,7 +7,9 @@ from dataclasses import replace
 from coach.craft.ends import ends_of
 from coach.craft.finishing import Caution, Fibre, Finish, Task, fibre_of, finishing, task_of
 from coach.craft.proof import Foundation, Proof
-from coach.craft.stages import Stage, stages, steps
+from coach.craft.stage import Stage
+from coach.craft.stage_steps import steps
+from coach.craft.stages import stages
 from coach.craft.steps import Pace, StageKind
 from coach.craft.working import Block, Into, Where
 from tests.craft.rows_by_hand import (

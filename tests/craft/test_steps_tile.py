@@ -6,7 +6,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coach.craft.merging import sums_of
-from coach.craft.stages import stages, steps
+from coach.craft.stage_steps import steps
+from coach.craft.stages import stages
 from coach.craft.steps import Pace
 from coach.craft.working import Action, Work
 from tests.craft.rows_by_hand import (

@@ -345,7 +345,7 @@ def test_a_piece_of_a_hundred_thousand_rows_is_walked_without_writing_it_out() -
 
     def steps_of(stage: object, pace: Pace) -> list[object]:
         made.append(1)
-        from coach.craft.stages import steps  # noqa: PLC0415
+        from coach.craft.stage_steps import steps  # noqa: PLC0415
 
         return list(steps(row, pace))
 

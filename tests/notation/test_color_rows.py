@@ -6,7 +6,9 @@ import pytest
 
 from coach.app.proving import proof_json, prove_text
 from coach.craft.proof import Proof
-from coach.craft.stages import Stage, stages, steps
+from coach.craft.stage import Stage
+from coach.craft.stage_steps import steps
+from coach.craft.stages import stages
 from coach.notation.reading import read
 from coach.notation.writing import alike, write
 from coach.wording.step_sentences import step_told

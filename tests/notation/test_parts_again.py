@@ -10,7 +10,8 @@ import pytest
 
 from coach.app.proving import prove_text
 from coach.craft.proof import Proof
-from coach.craft.stages import stages, steps
+from coach.craft.stage_steps import steps
+from coach.craft.stages import stages
 from coach.craft.steps import StageKind
 from coach.wording.step_sentences import step_told
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from coach.app.proving import prove_text
-from coach.craft.stages import blocks
+from coach.craft.stage import blocks
 
 MAT = """\
 Quay Mat (US terms)

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from coach.craft.proof import ProvedRow
-from coach.craft.stages import Stage, stages, steps
+from coach.craft.stage import Stage
+from coach.craft.stage_steps import steps
+from coach.craft.stages import stages
 from coach.craft.steps import Step
 from coach.craft.working import Work
 from coach.wording.answers import (

@@ -7,7 +7,8 @@ from typing import Any
 import pytest
 
 from coach.craft.problem import Verdict
-from coach.craft.stages import stages, steps
+from coach.craft.stage_steps import steps
+from coach.craft.stages import stages
 from coach.craft.steps import Pace
 from coach.craft.working import Action, Block, Group, Into, Where
 from coach.wording.blocks_told import block_told

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from coach.craft.ends import ends_of
 from coach.craft.finishing import Task
-from coach.craft.stages import stages, steps
+from coach.craft.stage_steps import steps
+from coach.craft.stages import stages
 from coach.craft.working import Block, Into, Where
 from coach.wording.explaining import explain, explain_step, other_terms
 from coach.wording.finishing_words import CARE_SYMBOLS, ends_told

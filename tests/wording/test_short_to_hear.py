@@ -19,7 +19,8 @@ from coach import wording
 from coach.app.proving import prove_text
 from coach.craft.finishing import Fibre, Task
 from coach.craft.problem import NotInWords
-from coach.craft.stages import stages, steps
+from coach.craft.stage_steps import steps
+from coach.craft.stages import stages
 from coach.guide.commands import Command
 from coach.wording import before_the_start, conversation, help_told, replies
 from coach.wording.answers import how_many_words, left_words, resume_words

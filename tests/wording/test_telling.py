@@ -6,7 +6,8 @@ from typing import Any
 
 from coach.craft.problem import Verdict
 from coach.craft.proof import Foundation, Proof
-from coach.craft.stages import stages, steps
+from coach.craft.stage_steps import steps
+from coach.craft.stages import stages
 from coach.craft.steps import Pace
 from coach.craft.working import Action, Block, Group, Into, Where, Work
 from coach.wording.plain_text import size_told

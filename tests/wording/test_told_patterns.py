@@ -9,7 +9,9 @@ import pytest
 
 from coach.craft.proof import Proof
 from coach.craft.readings import prove
-from coach.craft.stages import Stage, stages, steps
+from coach.craft.stage import Stage
+from coach.craft.stage_steps import steps
+from coach.craft.stages import stages
 from coach.notation.reading import read
 from coach.wording.answers import resume_words
 from coach.wording.telling import words_for_step

@@ -9,7 +9,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coach.craft.finishing import Caution, Fibre, Task
-from coach.craft.stages import Stage, stages, steps
+from coach.craft.stage import Stage
+from coach.craft.stage_steps import steps
+from coach.craft.stages import stages
 from coach.craft.steps import Pace, Step
 from coach.craft.stitch import FULL_NAMES, HEIGHTS, ONE_TOP
 from coach.craft.working import Action, Block, Group, Into, Where, Work
