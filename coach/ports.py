@@ -66,6 +66,7 @@ class Heard:
     ms: int  # from the end of the word to this
     at: float = 0.0  # when the phrase ended, in seconds: monotonic, or from a recording's start
     interrupts: bool = False  # it was said while the coach spoke
+    waits: bool = False  # a phrase that may still grow: answer with a tone, the rest follows
     readings: tuple[str, ...] = ()  # in a lesson: what the ear made of it, the likeliest first
 
 

@@ -115,6 +115,8 @@ class Visit:
         ear.listen_for(phrases)
 
     def _on_heard(self, heard: Heard) -> None:
+        if heard.waits:
+            return
         self.heard.append(heard)
         self.then()
 

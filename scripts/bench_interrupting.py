@@ -25,7 +25,7 @@ import soxr
 
 from coach.adapters.attention import TAIL, Heed
 from coach.adapters.ear_listening import Listening
-from coach.adapters.ear_phrases import Accepted
+from coach.adapters.ear_phrases import Accepted, Noticed
 from coach.adapters.ear_recogniser import Recogniser
 from coach.adapters.ear_sayings import Saying
 from coach.adapters.ear_vosk import meaning_of
@@ -238,8 +238,8 @@ class Ear:
             return
         self.listening.take_hints(self.interruptions.hints_at(self.time))
         for heard in self.listening.feed(samples):
-            if isinstance(heard, Saying):
-                continue  # only in a lesson
+            if isinstance(heard, Saying | Noticed):
+                continue  # in a lesson; before it is known whether the phrase grows
             shift = self.time - self.listening.now
             text = heard.text if isinstance(heard, Accepted) else ""
             meaning = self.listening.meaning(text)

@@ -13,7 +13,7 @@ from typing import Protocol
 import numpy as np
 from numpy.typing import NDArray
 
-from coach.adapters.ear_phrases import UNSURE, Accepted, Unsure, WholePhrases
+from coach.adapters.ear_phrases import UNSURE, Accepted, Noticed, Unsure, WholePhrases
 from coach.adapters.ear_readings import Part, Reading
 from coach.adapters.ear_sayings import Saying, Sayings
 from coach.adapters.speech_samples import Samples
@@ -115,7 +115,11 @@ class Listening:
         """Let the clock go on over samples that were not to be heard."""
         self._activity.skip(samples)
 
-    def feed(self, samples: Samples) -> Iterator[Accepted | Unsure | Saying]:
+    def notice(self, notices: bool) -> None:
+        """Yield also, or no more, that a phrase is heard which may still grow."""
+        self._rules.notices = notices
+
+    def feed(self, samples: Samples) -> Iterator[Accepted | Unsure | Noticed | Saying]:
         """Take samples and yield what was understood with them."""
         for event in self._activity.feed(samples):
             verdict = None
@@ -136,6 +140,9 @@ class Listening:
                         verdict = self._offer(part)
             if verdict is not None:
                 yield verdict
+        noticed = self._rules.take_notice()
+        if noticed is not None:
+            yield noticed
         waited = self._rules.tick(self.now)
         if waited is not None:
             yield waited

@@ -57,6 +57,14 @@ class Unsure:
     began: float = 0.0
 
 
+@dataclass(frozen=True, slots=True)
+class Noticed:
+    """A whole phrase, surely heard, that may still grow: taken or told to be unsure afterwards."""
+
+    at: float
+    began: float
+
+
 Verdict = Accepted | Unsure
 
 
@@ -80,6 +88,9 @@ class WholePhrases:
         self._accepted: tuple[str, float] = ("", float("-inf"))
         self._talk_until = float("-inf")
         self._speaking = False
+        self.notices = True  # whether a phrase that may still grow is told as noticed
+        self._noticed: Noticed | None = None
+        self._untold: Noticed | None = None
 
     def listen_for(self, meanings: Mapping[str, str]) -> None:
         """Take only these phrases from now on, each with its meaning; "#" stands for a number.
@@ -91,6 +102,7 @@ class WholePhrases:
     def reset(self) -> None:
         """Forget what was half heard."""
         self._open, self._due, self._speaking = [], None, False
+        self._noticed = self._untold = None
 
     def forget_talk(self) -> None:
         """Be no more wary: the talk was the coach's own, and it is over."""
@@ -106,8 +118,28 @@ class WholePhrases:
         if self._open and self._due is None and at - self._open[-1].ended > JOIN:
             self._open = []
 
+    def take_notice(self) -> Noticed | None:
+        """Return a phrase that now waits for more, once: it can be answered with a tone."""
+        untold, self._untold = self._untold, None
+        return untold
+
     def tick(self, now: float) -> Verdict | None:
         """Decide what has waited long enough."""
+        return self._settle(self._tick(now))
+
+    def offer(self, part: Part) -> Verdict | None:
+        """Take the part that has just ended; return a verdict when there is one at once."""
+        return self._settle(self._offer(part))
+
+    def _settle(self, verdict: Verdict | None) -> Verdict | None:
+        """Tell of a noticed phrase what became of it, if only that it isn't understood."""
+        noticed = self._noticed
+        if noticed is None or (verdict is None and self._due is not None):
+            return verdict
+        self._noticed = self._untold = None
+        return verdict or Unsure(UNSURE, noticed.at, noticed.began)
+
+    def _tick(self, now: float) -> Verdict | None:
         if self._due is None or now < self._due:
             return None
         if self._speaking and now < self._due + JOIN:
@@ -116,8 +148,7 @@ class WholePhrases:
         found = self._weigh(parts)
         return self._judge(found) if found is not None else None
 
-    def offer(self, part: Part) -> Verdict | None:
-        """Take the part that has just ended; return a verdict when there is one at once."""
+    def _offer(self, part: Part) -> Verdict | None:
         self._speaking = False
         if not part.readings:  # nothing was heard in it, or it was far too long
             if part.ended - part.began > LONGEST_NUMBER:
@@ -144,6 +175,7 @@ class WholePhrases:
         wait = self._wait(part, found)
         if wait:
             self._due = part.ended + wait
+            self._notice(found)
             return None
         self._open = []
         return self._judge(found)
@@ -156,6 +188,12 @@ class WholePhrases:
         if found.confidence < SURE and self._list.has_longer(found.text):
             wait = JOIN  # "next", not surely heard: "row" may come and settle it
         return max(wait, WARY_SILENCE) if part.began < self._talk_until else wait
+
+    def _notice(self, found: _Weighed) -> None:
+        """Note that a phrase waits; in talk nothing is told before it is taken."""
+        wary = found.began < self._talk_until
+        if self.notices and self._noticed is None and not wary and found.confidence >= SURE:
+            self._noticed = self._untold = Noticed(found.ended, found.began)
 
     def _is_aside(self, part: Part) -> bool:
         """Return whether *part* is a clink between two words, or talk farther off meanwhile."""

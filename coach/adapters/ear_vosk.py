@@ -177,14 +177,28 @@ class VoskEar:
             self._order({"do": "learn", "learns": True})
 
     def _report(self, report: Message, _payload: bytes) -> None:
-        if "heard" in report:
-            self._heard(report)
-        elif "said" in report:
-            self._said(report)
-        elif "beat" in report:
-            self._beats.beat()
-            self.waited = max(self.waited, int(str(report.get("waited", 0))))
-        elif "listening" in report:
+        match report:
+            case {"heard": _}:
+                self._heard(report)
+            case {"noticed": _, "at": at}:
+                if not self._muted:
+                    self._hears(Heard("", 1.0, 0, float(str(at)), waits=True))
+            case {"said": _}:
+                self._said(report)
+            case {"beat": _}:
+                self._beats.beat()
+                self.waited = max(self.waited, int(str(report.get("waited", 0))))
+            case {"overflows": overflows}:
+                self.overflows = int(str(overflows))
+            case {"lacking": phrases}:
+                self._tell_lacking(_strings(phrases))
+            case {"ended": _}:
+                self.ended.set()
+            case _:
+                self._report_of_device(report)
+
+    def _report_of_device(self, report: Message) -> None:
+        if "listening" in report:
             self._warmed_up = True
             self._now_listening()
         elif "missing" in report:
@@ -195,14 +209,8 @@ class VoskEar:
             self._now_listening()
         elif "deaf" in report:
             self._tells(Words(f"{report['deaf']} {report['remedy']}", "Deaf while speaking"))
-        elif "overflows" in report:
-            self.overflows = int(str(report["overflows"]))
-        elif "lacking" in report:
-            self._tell_lacking(_strings(report["lacking"]))
         elif "failed" in report:
             self._give_up()
-        elif "ended" in report:
-            self.ended.set()
 
     def _heard(self, report: Message) -> None:
         words = str(report["heard"])

@@ -20,7 +20,7 @@ import numpy as np
 
 from coach.adapters.attention import Heed
 from coach.adapters.ear_listening import Listening
-from coach.adapters.ear_phrases import Accepted
+from coach.adapters.ear_phrases import Accepted, Noticed
 from coach.adapters.ear_recogniser import BadModelError, Recogniser
 from coach.adapters.ear_sayings import Saying
 from coach.adapters.echo_canceller import NO_CANCELLER, EchoCanceller, WebRtcFrames
@@ -189,6 +189,7 @@ class EarWorker:
                 self._listening.reset()
             if self._was_spoken_over and not spoken_over:
                 self._listening.forget_talk()
+            self._listening.notice(not spoken_over)
             self._listening.take_hints(self._interruptions.hints_at(at))
         self._was_deaf, self._was_spoken_over = deaf, spoken_over
         return heed
@@ -207,6 +208,9 @@ class EarWorker:
         for heard in listening.feed(samples):
             if isinstance(heard, Saying):
                 self.report({"said": list(heard.readings), "at": at - listening.now + heard.at})
+                continue
+            if isinstance(heard, Noticed):
+                self.report({"noticed": True, "at": at - listening.now + heard.at})
                 continue
             late = listening.now - heard.at
             passed = time.monotonic() - began  # decoding, and waiting in the queue

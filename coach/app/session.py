@@ -78,6 +78,7 @@ class Session:
         self._guide = Guide(manner=self._settings.manner(proof.terms))
         self._laid_out = Guide()  # for whose answers and lengths the piece is laid out
         self._heard_at = 0.0  # when the last phrase was taken, by the ear's own clock
+        self._tone_sounded = False  # for a phrase that was noticed and isn't taken yet
         self._hearing = Hearing(long_words=self._settings.long_words)
         self._rests = Rests(clock.now())
         self._lesson: Teaching | None = None
@@ -152,6 +153,9 @@ class Session:
         """Take a phrase that the ear has heard: it may be an order, a question, or nothing."""
         if self._over or not self._guide.manner.microphone:
             return
+        if heard.waits:
+            self._notice_phrase()
+            return
         if heard.interrupts and not heard.text:
             self._speaker.hold()  # perhaps a word for the coach: it goes on by itself if not
             return
@@ -168,11 +172,18 @@ class Session:
         if understood.order is not None:
             self._do(understood.order, by_voice=True)
             return
+        self._tone_sounded = False
         if understood.tone is not None:
             self._speaker.tone(understood.tone)
         if understood.words is not None:
             self._answer(understood.words)
             self._listen()
+
+    def _notice_phrase(self) -> None:
+        """Answer a phrase that may still grow with its one tone; what it asks for follows."""
+        if self._lesson is None and not self._tone_sounded:
+            self._speaker.tone("done")
+            self._tone_sounded = True
 
     def notice(self, words: Words) -> None:
         """Tell that a part of the machine has come or gone."""
@@ -247,8 +258,10 @@ class Session:
         aside = _praise(before, answer) or self._check_offered(before, answer)
         self._show(answer, words, aside, offers_rest=rest is not None)
         if by_voice:
-            self._speaker.tone(_tone(before, self._guide))
+            if not self._tone_sounded:
+                self._speaker.tone(_tone(before, self._guide))
             self._hearing.answered(self._heard_at)
+        self._tone_sounded = False
         self._say(answer, words, aside)
         if answer.reply is Reply.GOODBYE:
             self._over = True

@@ -135,6 +135,9 @@ class Visit:
         dialogue = Dialogue(BINDINGS, long_only=self.settings.long_words)
 
         def hears(heard: Heard) -> None:
+            if heard.waits:
+                self.speaker.tone("done")
+                return
             if heard.interrupts and not heard.text:
                 self.speaker.hold()
                 return

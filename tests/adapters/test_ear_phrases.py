@@ -132,6 +132,41 @@ def test_a_phrase_that_could_become_another_waits_for_the_rest(rules: WholePhras
     assert heard.text == "how many left"
 
 
+def test_a_phrase_that_waits_is_noticed_once(rules: WholePhrases) -> None:
+    rules.offer(part("how many", 1.0, 0.6))
+    noticed = rules.take_notice()
+
+    assert noticed is not None
+    assert noticed.at == pytest.approx(1.6)
+    assert rules.take_notice() is None
+    assert isinstance(rules.tick(2.4), Accepted)
+    rules.offer(part("next row", 4.0))
+    assert rules.take_notice() is None, "taken at once: its own tone comes at once"
+
+
+def test_a_phrase_noticed_that_turns_out_to_be_talk_is_told_as_not_understood(
+    rules: WholePhrases,
+) -> None:
+    rules.offer(part("how many", 1.0, 0.6))
+    assert rules.take_notice() is not None
+
+    after = rules.offer(part("cups of tea with that", 1.9, 1.2))
+
+    assert isinstance(after, Unsure)
+    assert said(rules) == [], "and told once"
+
+
+def test_in_talk_and_where_it_is_not_wanted_nothing_is_noticed(rules: WholePhrases) -> None:
+    said(rules, part("so we had tea at home", 1.0, 1.5), until=3.5)
+    rules.offer(part("how many", 4.0, 0.6))
+    assert rules.take_notice() is None
+
+    rules.reset()
+    rules.notices = False
+    rules.offer(part("how many", 20.0, 0.6))
+    assert rules.take_notice() is None
+
+
 def test_alone_it_is_taken_when_the_wait_is_over(rules: WholePhrases) -> None:
     rules.offer(part("how many", 1.0))
 

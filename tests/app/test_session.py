@@ -13,7 +13,7 @@ from coach.guide.bindings import BINDINGS, binding_of
 from coach.guide.commands import TAKES_NUMBER, Command
 from coach.guide.dialogue import RESTING
 from coach.guide.place import Mode
-from coach.ports import Event, OvertakenError
+from coach.ports import Event, Heard, OvertakenError
 from coach.tui.keys import keymap
 from coach.wording import replies
 from tests.app.maker import Maker
@@ -56,6 +56,30 @@ def test_what_was_heard_is_answered_with_a_tone_before_the_words() -> None:
     maker.says("where am i")
     assert maker.speaker.tones == ["forward", "back", "done"]
     assert maker.heard == ["next row", "go back", "where am i"]
+
+
+def test_a_phrase_that_may_still_grow_is_answered_with_one_tone_and_only_then_taken() -> None:
+    """ "How many" may become "how many left": its tone comes before that is known, and once."""
+    maker = Maker(CLOTH)
+    before = maker.display.view
+    maker.session.hear(Heard("", 1.0, 0, 1.0, waits=True))
+    assert maker.speaker.tones == ["done"]
+    assert (maker.display.view, maker.heard) == (before, []), "nothing is taken yet"
+
+    maker.says("how many")
+    assert maker.speaker.tones == ["done"]
+    maker.clock.wait(5)
+    maker.says("next row")
+    assert maker.speaker.tones == ["done", "forward"]
+
+
+def test_a_phrase_noticed_and_then_not_understood_is_told_so() -> None:
+    maker = Maker(CLOTH)
+    maker.session.hear(Heard("", 1.0, 0, 1.0, waits=True))
+
+    maker.session.hear(Heard("", 0.55, 0, 1.5))
+
+    assert maker.speaker.tones == ["done", "not understood"]
 
 
 def test_the_next_the_last_and_the_present_words_are_made_ahead() -> None:

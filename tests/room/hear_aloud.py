@@ -23,7 +23,7 @@ if __name__ == "__main__":
         raise SystemExit(model.reason)
     ear = VoskEar(model)
     ear.start(
-        lambda heard: write(f"heard: {heard.text} ({heard.ms} ms)"),
+        lambda heard: None if heard.waits else write(f"heard: {heard.text} ({heard.ms} ms)"),
         lambda words: write(f"told: {words.full}"),
     )
     ear.listen_for(Dialogue(BINDINGS).phrases("working"))
