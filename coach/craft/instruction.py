@@ -111,6 +111,7 @@ class Make:
     beginning: bool = False
     loop: str | None = None
     increase: bool = False  # "inc": always in one place
+    legs: int = 0  # of a cluster that is named by them ("3-dc cluster"); 0 where they are not told
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from coach.craft.instruction import (
     Instruction,
     Make,
+    Of,
     Target,
     Which,
 )
@@ -45,10 +46,11 @@ def of_the_last_kind(reader: RowState, number: int, start: int) -> list[Instruct
     """ "3 in next st", "5 more": the stitch worked last; an empty list where it can't be meant."""
     cursor = reader.cursor
     if cursor.sees("in", "into") and cursor.ahead_is(
-        1, "next", "the", "each", "first", "last", "same"
+        1, "next", "the", "each", "first", "last", "same", "that", "it"
     ):
         found = target(cursor)
-        if found is not None and found.which is not Which.EACH:
+        plainly = number == 1 and found is not None and found.noun.of is Of.STITCH
+        if found is not None and (plainly or found.which is not Which.EACH):
             return [Make(reader.last_stitch, number, found, cursor.place(start))]
         cursor.at = start
         return []

@@ -175,8 +175,3 @@ def is_open(item: Instruction) -> bool:
 def along_an_edge(item: Instruction) -> bool:
     """Tell whether it is worked into row ends."""
     return isinstance(item, Make) and item.target is not None and item.target.noun.of is Of.ROW_END
-
-
-def settled(items: Sequence[Instruction]) -> list[Instruction]:
-    """Give bare stitches before a slip-stitch ring their ring, drop empty things."""
-    return [item for item in items if item is not None]

@@ -28,7 +28,6 @@ from coach.notation.clauses import (
     is_bare,
     more_work,
     row_ended,
-    settled,
 )
 from coach.notation.cursor import Cursor
 from coach.notation.nouns import PREPOSITIONS
@@ -206,7 +205,7 @@ def bracket(reader: RowState, items: list[Instruction]) -> None:  # noqa: PLR091
         custom = "in all" if tail.custom == "either" else tail.custom
         items.append(
             Repeated(
-                tuple(settled(body)),
+                tuple(body),
                 place,
                 times=tail.times,
                 custom=custom,
@@ -220,9 +219,7 @@ def bracket(reader: RowState, items: list[Instruction]) -> None:  # noqa: PLR091
     if times is not None:
         cursor.takes("more")
         if not _into_ring(cursor):
-            items.append(
-                Repeated(tuple(settled(body)), place, times=times, star=False, custom="in all")
-            )
+            items.append(Repeated(tuple(body), place, times=times, star=False, custom="in all"))
             return
         once = in_one_place(reader, body, Target(Which.NEXT, Noun(Of.RING)), place)
         items.append(replace(once, times=times) if isinstance(once, Repeated) else once)
@@ -234,12 +231,12 @@ def bracket(reader: RowState, items: list[Instruction]) -> None:  # noqa: PLR091
         onward = cursor.sees("to")  # "(ch 1, 3 dc in next sp) to next corner" goes into no corner
         until = bound(cursor)
         if until is not None and (onward or until.kind == "last"):
-            items.append(Repeated(tuple(settled(body)), place, until=until, star=False))
+            items.append(Repeated(tuple(body), place, until=until, star=False))
             return
         cursor.at = mark
         if runs_on(cursor):
             stop = bound(cursor)
-            items.append(Repeated(tuple(settled(body)), place, until=stop, star=False))
+            items.append(Repeated(tuple(body), place, until=stop, star=False))
             return
         where = target(cursor)
         if where is not None:
@@ -291,4 +288,4 @@ def in_one_place(
         made = body[0]
         if made.target is None:
             return replace(made, target=where, place=place)
-    return GroupIn(tuple(settled(body)), where, place)
+    return GroupIn(tuple(body), where, place)

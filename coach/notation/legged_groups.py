@@ -71,8 +71,8 @@ def n_legged(
         if same_name(name, f"{number} {form_written(reader, start)} {unit}") or same_name(
             name, written
         ):
-            return [Make(unit, 1, where, place, named=name)]
-    return [Make(unit, 1, where, place)]
+            return [Make(unit, 1, where, place, named=name, legs=count if count > 1 else 0)]
+    return [Make(unit, 1, where, place, legs=count if count > 1 else 0)]
 
 
 def form_written(reader: RowState, start: int) -> str:

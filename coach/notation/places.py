@@ -61,6 +61,10 @@ def _made_before(cursor: Cursor) -> Target | None:
 
 
 def _this(cursor: Cursor) -> Target:
+    one = cursor.now
+    if one is not None and one.raw.lower() == "one" and not cursor.ahead_is(1, "-"):
+        cursor.next()  # "in that one"
+        return Target(Which.SAME, ANY)
     return Target(Which.SAME, noun(cursor) or ANY)
 
 

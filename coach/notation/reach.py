@@ -26,6 +26,7 @@ def bound(cursor: Cursor) -> Bound | None:  # noqa: PLR0911
             return None
     cursor.takes("within")
     cursor.skip_fillers()
+    _come_to(cursor)
     if cursor.takes("last"):
         return _so_many_at_the_end(cursor)
     if cursor.takes("end"):
@@ -44,6 +45,18 @@ def bound(cursor: Cursor) -> Bound | None:  # noqa: PLR0911
         cursor.at = start
         return None
     return Bound("before", named)
+
+
+def _come_to(cursor: Cursor) -> None:
+    """Pass "you get to the", "we reach the" before "last one"."""
+    start = cursor.at
+    if cursor.takes("get", "come", "reach", "reached", "got", "are"):
+        cursor.takes("down", "up", "back")
+        cursor.takes("to", "at")
+        cursor.skip_fillers()
+        if cursor.sees("last"):
+            return
+    cursor.at = start
 
 
 def _corner_ahead(cursor: Cursor) -> Bound | None:

@@ -12,7 +12,6 @@ from coach.notation.clauses import (
     closing_bracket,
     is_bare,
     is_open,
-    settled,
     worked_yet,
 )
 from coach.notation.cursor import Cursor
@@ -48,7 +47,7 @@ def repeat(reader: RowState, items: list[Instruction], marks: Marks) -> list[Ins
                 return [
                     *head,
                     Repeated(
-                        tuple(settled(body)),
+                        tuple(body),
                         cursor.place(start),
                         times=tail.times,
                         custom=tail.custom,
@@ -123,7 +122,7 @@ def _worked_again(
     begin, stop = marks.starts[mark], marks.stops.get(mark)
     if stop is None or not worked_yet(items[stop:]) or stop <= begin:
         return False
-    body = tuple(settled(items[begin:stop]))
+    body = tuple(items[begin:stop])
     again = Repeated(body, reader.cursor.place(), tail.times, until=tail.until, star=False)
     items.append(again)
     marks.used.add(mark)
@@ -185,7 +184,7 @@ def trailing(reader: RowState, items: list[Instruction]) -> bool:  # noqa: PLR09
             number = cursor.number()
             if number is not None:
                 cursor.at = clause_end(cursor.tokens, cursor.at, stop_at_comma=True)
-                body = tuple(settled(items[cut:]))
+                body = tuple(items[cut:])
                 del items[cut:]
                 place = cursor.place(start)
                 items.append(Repeated(body, place, times=number, star=False, custom="others"))
@@ -193,7 +192,7 @@ def trailing(reader: RowState, items: list[Instruction]) -> bool:  # noqa: PLR09
         times = times_after(cursor)
         if times is not None:
             runs_on(cursor)
-            body = tuple(settled(items[cut:]))
+            body = tuple(items[cut:])
             del items[cut:]
             items.append(Repeated(body, cursor.place(start), times=times, star=False))
             return True
@@ -204,7 +203,7 @@ def trailing(reader: RowState, items: list[Instruction]) -> bool:  # noqa: PLR09
         and (cursor.now is None or cursor.sees(",", ".", ";"))
         and not any(is_open(item) for item in items[begin:])
     ):
-        body = tuple(settled(items[begin:]))
+        body = tuple(items[begin:])
         del items[begin:]
         items.append(Repeated(body, cursor.place(start), star=False, loose=True))
         return True
@@ -213,7 +212,7 @@ def trailing(reader: RowState, items: list[Instruction]) -> bool:  # noqa: PLR09
         until = None
         if not runs_on(cursor):
             until = bound(cursor)
-        body = tuple(settled(items[begin:]))
+        body = tuple(items[begin:])
         del items[begin:]
         items.append(Repeated(body, cursor.place(start), until=until, star=False, loose=True))
         return True
@@ -227,7 +226,7 @@ def trailing(reader: RowState, items: list[Instruction]) -> bool:  # noqa: PLR09
             or cursor.sees(".", ";", ",", "(")
         )
     ):
-        body = tuple(settled(items[begin:]))
+        body = tuple(items[begin:])
         del items[begin:]
         items.append(Repeated(body, cursor.place(start), times=times, star=False))
         return True

@@ -23,8 +23,9 @@ from coach.craft.pattern import SpecialStitch
 from coach.craft.problem import Problem, Verdict
 from coach.craft.stitch import legs
 from coach.notation.actions import acts
+from coach.notation.beginning_clusters import with_beginning_clusters
 from coach.notation.chains import foundation_or_chain
-from coach.notation.clauses import is_bare, same_kind, settled
+from coach.notation.clauses import is_bare, same_kind
 from coach.notation.cursor import Cursor
 from coach.notation.groups import bracket, in_place_first
 from coach.notation.joins import joins
@@ -67,7 +68,7 @@ class RowReader:
 
     def read(self) -> tuple[Instruction, ...]:
         """Return the whole row's instructions."""
-        return tuple(settled(self.sequence(None)))
+        return with_beginning_clusters(self.sequence(None))
 
     def sequence(self, closer: str | None) -> list[Instruction]:
         """Take instructions up to *closer*, or to the end."""
@@ -179,6 +180,7 @@ def item(reader: RowState, items: list[Instruction], marks: Marks) -> list[Instr
     if plainly_a_stitch(cursor, token) and (made := stitches(reader, items)) is not None:
         items += made  # what most of a row is: the other readers need not look at it
         _in_each_corner(items, cursor.tokens[start : cursor.at])
+        _in_that_one(items, cursor.tokens[start : cursor.at])
         return items
     cursor.at = start
     if trailing(reader, items):
@@ -201,6 +203,7 @@ def item(reader: RowState, items: list[Instruction], marks: Marks) -> list[Instr
         found = part(reader, items)
         if found is not None:
             items += found
+            _in_that_one(items, cursor.tokens[start : cursor.at])
             return items
         cursor.at = start
     unknown(reader, items)
@@ -336,6 +339,18 @@ def _space_come_by(
 def _each_kind_of(made: Make | GroupIn, where: Target) -> tuple[Make | GroupIn, ...]:
     """Return *made* once for each kind of place that it goes into."""
     return tuple(replace(made, target=replace(each, also=())) for each in (where, *where.also))
+
+
+def _in_that_one(items: list[Instruction], words: Sequence[Token]) -> None:
+    """ "sc in each stitch until you get to the last one, two sc in that one": the last is meant."""
+    if len(items) < 2 or not any(word.is_("that", "it") for word in words):
+        return
+    run, made = items[-2:]
+    until = run.target.until if isinstance(run, Make) and run.target is not None else None
+    if not isinstance(made, Make) or made.target is None or made.target.which is not Which.SAME:
+        return
+    if until is not None and (until.kind, until.count) == ("last", 1):
+        items[-1] = replace(made, target=replace(made.target, which=Which.LAST))
 
 
 def _in_the_same_place(items: list[Instruction], length: int) -> None:

@@ -9,6 +9,7 @@ from coach.craft.pattern import Line, SpecialStitch
 from coach.craft.problem import Problem, Verdict
 from coach.notation.counts import parted
 from coach.notation.counts_listed import counts_in
+from coach.notation.defined_in_passing import defined_in_passing
 from coach.notation.edges_named import edges_in_short, without_how_they_lie
 from coach.notation.facts import Facts
 from coach.notation.joined_pieces import joined_to_others
@@ -56,6 +57,7 @@ def _read(piece: Piece, facts: Facts, base: str) -> Line:
     if len(tokens) > 2 and tokens[0].is_("start", "begin", "commence") and tokens[1].is_("with"):
         tokens = tokens[2:]
     body, stated = parted(tokens)
+    body = defined_in_passing(body, facts)
     body = without_none(without_how_they_lie(edges_in_short(row_ends_named(body))))
     if piece.count is not None:
         stated = counts_in(understood(tokens_of([piece.count]), facts.vocabulary)) or stated

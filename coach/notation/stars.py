@@ -7,7 +7,6 @@ from dataclasses import replace
 from coach.craft.instruction import GroupIn, Instruction, Make, Of, Repeated, Skip, Which
 from coach.craft.problem import Verdict
 from coach.notation.clauses import (
-    settled,
     worked_yet,
 )
 from coach.notation.reach import bound, runs_on
@@ -70,7 +69,7 @@ def fold(reader: RowState, mark: str, tail: Tail, items: list[Instruction], mark
             f"Put {mark} where the repeat begins.",
         )
         return
-    body = tuple(settled(items[begin:]))
+    body = tuple(items[begin:])
     if not worked_yet(items[:begin]) and isinstance(body[-1], Skip):
         body = (_into_the_next(body[0]), *body[1:])
     stop = None
