@@ -111,6 +111,8 @@ def _under_last_chain(hand: Hand, body: Sequence[Instruction]) -> int:
     repeat = next((item for item in body if isinstance(item, Repeated)), None)
     if repeat is None or not any(isinstance(item, Chain) for item in repeat.body):
         return 0
+    if isinstance(repeat.body[-1], Skip):
+        return 0  # each pass has passed over what its chain spans, the last one too
     skipped = [item.target.count for item in repeat.body if isinstance(item, Skip)]
     return skipped[0] if len(skipped) == 1 else 0
 

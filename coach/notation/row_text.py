@@ -17,6 +17,7 @@ from coach.notation.left_out import without_none
 from coach.notation.picked_up import along_edges, row_ends_named
 from coach.notation.piece import Piece
 from coach.notation.pieces_joined_in_round import over_pieces
+from coach.notation.repeat_announced import announced_in_brackets
 from coach.notation.row_grammar import RowReader
 from coach.notation.same_words import moved_line, words_of
 from coach.notation.tokens import Token, tokens_of
@@ -57,7 +58,7 @@ def _read(piece: Piece, facts: Facts, base: str) -> Line:
     if len(tokens) > 2 and tokens[0].is_("start", "begin", "commence") and tokens[1].is_("with"):
         tokens = tokens[2:]
     body, stated = parted(tokens)
-    body = defined_in_passing(body, facts)
+    body = announced_in_brackets(defined_in_passing(body, facts))
     body = without_none(without_how_they_lie(edges_in_short(row_ends_named(body))))
     if piece.count is not None:
         stated = counts_in(understood(tokens_of([piece.count]), facts.vocabulary)) or stated

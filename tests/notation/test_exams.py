@@ -22,8 +22,6 @@ SUMS = ("worked", "spaces_worked", "produces", "chains_spaces")
 
 KNOWN_LINES: dict[str, set[str]] = {
     "fifth_exam_lines": {
-        "l034",
-        "l084",
         "l086",
         "l096",
     },

@@ -46,3 +46,21 @@ def test_stitches_over_the_side_of_the_last_stitch_use_no_place() -> None:
         "sc in next st; rep from * across. (4 sc, 12 dc)"
     )
     assert came_to("sc 13", text) == "ok 13 -> 16"
+
+
+@pytest.mark.parametrize(
+    ("words", "text", "right"),
+    [
+        # 2 + 5 x (1 + 3) + 1 = 23: 2 + 15 + 1 made, 5 spaces.
+        ("sc 23", "Ch 1, sc in first 2 sts; repeat the following 5 times: ch 1, skip 1 st, sc in next 3 sts; sc in last st.", "ok 23 -> 18/5"),
+        ("sc 23", "Ch 1, sc in first 2 sts, repeat the following five times: ch 1, skip 1 st, sc in next 3 sts. Sc in last st.", "ok 23 -> 18/5"),
+        ("sc 23", "Ch 1, sc in first 2 sts, work the following across to last st: ch 1, skip 1 st, sc in next 3 sts; sc in last st.", "ok 23 -> 18/5"),
+        ("sc 23", "Ch 1, sc in first 2 sts; repeat the following 6 times: ch 1, skip 1 st, sc in next 3 sts; sc in last st.", "too-many-stitches"),
+        ("round sc 24", "Repeat the following around: sc in next 3 sts, 2 sc in next st. (30 sc)", "ok 24 -> 30"),
+        # Twelve passes over two: 24, and each has passed what its chain spans.
+        ("round sc 24", "Ch 1, *sc in next st, ch 2, sk 1 st; rep from * around, join.", "ok 24 -> 12/12"),
+        ("round sc 25", "Ch 1, *sc in next st, ch 2, sk 1 st; rep from * around, join.", "repeat-does-not-fit"),
+    ],
+)  # fmt: skip
+def test_what_is_repeated_may_be_announced(words: str, text: str, right: str) -> None:
+    assert came_to(words, f"Row 6: {text}") == right
