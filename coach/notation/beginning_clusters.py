@@ -9,10 +9,20 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from coach.craft.instruction import Act, Chain, EachOf, GroupIn, Instruction, Make, Repeated
+from coach.craft.instruction import (
+    Act,
+    Chain,
+    EachOf,
+    GroupIn,
+    Instruction,
+    Make,
+    Of,
+    Repeated,
+    Which,
+)
 from coach.craft.stitch import LEG, legs
 
-_TALLEST = 6  # chains of a leg: no beginning chain of a cluster is longer
+_LEG = range(2, 7)  # chains that stand for one leg
 
 
 def with_beginning_clusters(items: Sequence[Instruction]) -> tuple[Instruction, ...]:
@@ -22,10 +32,10 @@ def with_beginning_clusters(items: Sequence[Instruction]) -> tuple[Instruction, 
         return tuple(items)
     first = items[at]
     if isinstance(first, GroupIn):
-        begun = _begun(first.parts, items[at + 1 :])
+        begun = _begun(first.parts, items[at + 1 :], in_one=True)
         changed = None if begun is None else (replace(first, parts=begun), *items[at + 1 :])
     else:
-        changed = _begun(items[at:], ())
+        changed = _begun(items[at:], (), in_one=False)
     return tuple(items) if changed is None else (*items[:at], *changed)
 
 
@@ -34,20 +44,29 @@ def _before_the_work(item: Instruction) -> bool:
 
 
 def _begun(
-    items: Sequence[Instruction], later: Sequence[Instruction]
+    items: Sequence[Instruction], later: Sequence[Instruction], *, in_one: bool
 ) -> tuple[Instruction, ...] | None:
     """Return *items* with their first chain as a leg; None where no cluster shows that it is one."""
     if len(items) < 2:
         return None
     chain, cluster = items[0], items[1]
-    if not isinstance(chain, Chain) or chain.counts_as is not None or chain.count > _TALLEST:
+    if not isinstance(chain, Chain) or chain.counts_as is not None or chain.count not in _LEG:
         return None
     if not isinstance(cluster, Make) or _legs(cluster) < 2 or cluster.increase:
         return None
+    if not in_one and not _in_one_place(cluster):
+        return None  # a decrease at the edge of a ripple: the chain is no part of it
     others = {(_base(made), _legs(made)) for made in _makes((*items[2:], *later))}
     if (_base(cluster), _legs(cluster) + 1) not in others:
         return None
     return (replace(chain, counts_as=LEG), *items[1:])
+
+
+def _in_one_place(made: Make) -> bool:
+    where = made.target
+    return made.legs > 0 or (
+        where is not None and (where.which is Which.SAME or where.noun.of is Of.SPACE)
+    )
 
 
 def _legs(made: Make) -> int:

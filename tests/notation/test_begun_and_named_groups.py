@@ -29,6 +29,19 @@ def test_the_chain_is_the_first_leg_of_the_first_cluster(text: str, right: str) 
     assert came_to("round 6 x (sc, ch3)", f"Rnd 3: {text}") == right
 
 
+def test_the_chain_before_the_decrease_of_a_ripple_is_no_leg_of_it() -> None:
+    # 33 = 2 + 6 + 1 + 6 + (3 + 6 + 1 + 6) + 2: 1 + 6 + 3 + 6 + (1 + 6 + 3 + 6) + 1, and the chain 0.
+    text = (
+        "Row 2: Ch 2 (does not count), dc2tog, dc in next 6 sts, 3 dc in next st, dc in next 6 sts, "
+        "*dc3tog, dc in next 6 sts, 3 dc in next st, dc in next 6 sts; rep from * to last 2 sts, dc2tog, turn."
+    )
+    assert came_to("dc 33", text) == "ok 33 -> 33"
+    assert (
+        came_to("sc 33", text.replace("dc", "sc").replace("Ch 2 (does not count)", "Ch 1"))
+        == "ok 33 -> 33"
+    )
+
+
 @pytest.mark.parametrize(
     ("shell", "right"),
     [
