@@ -10,6 +10,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterator, Mapping, Sequence
 
+from coach.craft.counts_on_trust import taken_on_trust
 from coach.craft.problem import NotInWords, Place, Problem, Verdict
 from coach.craft.proof import Proof, ProvedRow
 from coach.notation.writing_words import Terms
@@ -215,6 +216,8 @@ def _row(row: ProvedRow, terms: Terms) -> list[str]:
         made += f" and {_counted(row.spaces, 'space')}"
     kinds = ", ".join(f"{count} {terms.stitch(us)}" for us, count in row.by_stitch.items())
     source = "as stated" if row.stated is not None else "worked out by the coach"
+    if taken_on_trust(row):
+        source = "taken from the pattern"
     if row.verdict is not Verdict.OK:
         source = FAULT_NAMES[row.verdict]
     side = f" ({row.side})" if row.side else ""
