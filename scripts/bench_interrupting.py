@@ -25,10 +25,10 @@ import soxr
 
 from coach.adapters.attention import TAIL, Heed
 from coach.adapters.ear_listening import Listening
-from coach.adapters.ear_phrases import Accepted, Noticed
+from coach.adapters.ear_meanings import meaning_of
 from coach.adapters.ear_recogniser import Recogniser
 from coach.adapters.ear_sayings import Saying
-from coach.adapters.ear_vosk import meaning_of
+from coach.adapters.ear_verdicts import Accepted, Noticed
 from coach.adapters.echo_canceller import EchoCanceller, WebRtcFrames
 from coach.adapters.interruptions import Interruptions
 from coach.adapters.model_store import find_model

@@ -23,9 +23,9 @@ import numpy as np
 import soxr
 
 from coach.adapters.ear_listening import Listening
-from coach.adapters.ear_phrases import Accepted
+from coach.adapters.ear_meanings import meaning_of
 from coach.adapters.ear_recogniser import Recogniser
-from coach.adapters.ear_vosk import meaning_of
+from coach.adapters.ear_verdicts import Accepted
 from coach.adapters.model_store import find_model
 from coach.adapters.speech_samples import from_file_bytes
 from coach.adapters.voice_activity import RATE, silero

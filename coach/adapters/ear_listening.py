@@ -13,9 +13,10 @@ from typing import Protocol
 import numpy as np
 from numpy.typing import NDArray
 
-from coach.adapters.ear_phrases import UNSURE, Accepted, Noticed, Unsure, WholePhrases
+from coach.adapters.ear_phrases import UNSURE, WholePhrases
 from coach.adapters.ear_readings import Part, Reading
 from coach.adapters.ear_sayings import Saying, Sayings
+from coach.adapters.ear_verdicts import Accepted, Noticed, Unsure
 from coach.adapters.speech_samples import Samples
 from coach.adapters.voice_activity import (
     APART,

@@ -17,6 +17,7 @@ from coach.adapters.ear_certainty import certainty
 from coach.adapters.ear_grammar import UNKNOWN
 from coach.adapters.ear_phrase_list import PhraseList, is_complete
 from coach.adapters.ear_readings import Part, Reading, joined
+from coach.adapters.ear_verdicts import Accepted, Noticed, Unsure, Verdict
 
 JOIN = 0.7  # seconds: parts of a phrase may lie so far apart
 FOR_UNIT = 0.35  # seconds for the unit after a number that can't grow: "thirty two … stitches"
@@ -36,36 +37,6 @@ WARY_FOR = 6.0  # seconds after talk in the room during which more is asked
 WARY_SURE = 0.75  # confidence asked then
 WARY_SILENCE = 0.45  # seconds of silence asked after a phrase then
 FARTHER = 6.0  # decibels softer than the word beside it: another mouth, farther away
-
-
-@dataclass(frozen=True, slots=True)
-class Accepted:
-    """A whole phrase, heard surely enough, from *began* to *at*."""
-
-    text: str
-    confidence: float
-    at: float
-    began: float = 0.0
-
-
-@dataclass(frozen=True, slots=True)
-class Unsure:
-    """Something like a phrase, not sure enough to act on, from *began* to *at*."""
-
-    confidence: float
-    at: float
-    began: float = 0.0
-
-
-@dataclass(frozen=True, slots=True)
-class Noticed:
-    """A whole phrase, surely heard, that may still grow: taken or told to be unsure afterwards."""
-
-    at: float
-    began: float
-
-
-Verdict = Accepted | Unsure
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,10 +11,10 @@ import time
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
+from coach.adapters.ear_meanings import lacking, meaning_of
 from coach.adapters.heartbeat import Heartbeat
 from coach.adapters.sound_out import PlayedBlock
 from coach.adapters.worker_pipe import Message, WorkerPipe, module_command
-from coach.guide.bindings import BINDINGS
 from coach.guide.dialogue import NUMBER
 from coach.guide.interrupting import WhileSpeaking
 from coach.ports import Heard, SaidWord
@@ -241,12 +241,7 @@ class VoskEar:
     def _tell_lacking(self, phrases: Sequence[str]) -> None:
         """Tell, once, the commands that this model has no words for at all."""
         with self._lock:
-            heard = {meaning for phrase, meaning in self._meanings.items() if phrase not in phrases}
-            new = [
-                phrase
-                for phrase in phrases
-                if self._meanings.get(phrase) not in heard and phrase not in self._lacking
-            ]
+            new = [each for each in lacking(self._meanings, phrases) if each not in self._lacking]
         self._lacking.update(new)
         if new:
             listed = ", ".join(f'"{phrase.replace(NUMBER, "and a number")}"' for phrase in new)
@@ -303,15 +298,6 @@ class VoskEar:
                 worker = self._worker
             if worker is not None and self._beats.is_missing(BEAT_MISSING):
                 worker.end()  # it hangs; `_gone` starts another
-
-
-def meaning_of(phrase: str) -> str:
-    """Return the command that *phrase* gives, or the phrase itself."""
-    stem = phrase.split(NUMBER, maxsplit=1)[0].strip()
-    for binding in BINDINGS:
-        if any(stem == spoken.lower() for spoken in binding.spoken):
-            return binding.command.value
-    return phrase
 
 
 def _strings(value: object) -> list[str]:

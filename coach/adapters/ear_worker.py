@@ -20,9 +20,9 @@ import numpy as np
 
 from coach.adapters.attention import Heed
 from coach.adapters.ear_listening import Listening
-from coach.adapters.ear_phrases import Accepted, Noticed
 from coach.adapters.ear_recogniser import BadModelError, Recogniser
 from coach.adapters.ear_sayings import Saying
+from coach.adapters.ear_verdicts import Accepted, Noticed
 from coach.adapters.echo_canceller import NO_CANCELLER, EchoCanceller, WebRtcFrames
 from coach.adapters.interruptions import Interruptions
 from coach.adapters.microphone import Microphone, to_16k

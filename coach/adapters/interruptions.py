@@ -6,7 +6,8 @@ import time
 from collections.abc import Callable, Sequence
 
 from coach.adapters.attention import Attention
-from coach.adapters.ear_phrases import WARY_SURE, Unsure, Verdict
+from coach.adapters.ear_phrases import WARY_SURE
+from coach.adapters.ear_verdicts import Unsure, Verdict
 from coach.adapters.own_words import OwnWords
 from coach.guide.interrupting import WhileSpeaking, may_interrupt, stop_hints
 from coach.ports import SaidWord

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from coach.adapters.attention import Heed
-from coach.adapters.ear_phrases import Accepted, Unsure
+from coach.adapters.ear_verdicts import Accepted, Unsure
 from coach.adapters.interruptions import Interruptions
 from coach.adapters.own_words import OwnWords
 from coach.adapters.utterance import word_times

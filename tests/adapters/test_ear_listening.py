@@ -5,9 +5,9 @@ from __future__ import annotations
 import numpy as np
 
 from coach.adapters.ear_listening import Listening, Stretch, near
-from coach.adapters.ear_phrases import Accepted, Unsure
 from coach.adapters.ear_readings import Reading, Word
 from coach.adapters.ear_sayings import Saying
+from coach.adapters.ear_verdicts import Accepted, Unsure
 from tests.adapters.sounds import RATE, Samples, silence
 from tests.adapters.test_ear_voice_activity import Script, tone
 

@@ -6,8 +6,9 @@ from dataclasses import replace
 
 import pytest
 
-from coach.adapters.ear_phrases import Accepted, Unsure, Verdict, WholePhrases
+from coach.adapters.ear_phrases import WholePhrases
 from coach.adapters.ear_readings import Part, Reading, Word
+from coach.adapters.ear_verdicts import Accepted, Unsure, Verdict
 
 MEANINGS = {
     "next": "next",
