@@ -26,8 +26,9 @@ from coach.tui.entry import Entry, entry_for
 from coach.tui.inks import OWN_COLOURS, THEMES, Theme, theme_named
 from coach.tui.keys import PEDALS, Guard
 from coach.tui.letters import Grain
-from coach.tui.page import LARGEST, Look, Page, Told, lay_out
+from coach.tui.page import lay_out
 from coach.tui.sheet import Sheet
+from coach.tui.standing import Standing
 from coach.tui.switch import (
     Item,
     Scanner,
@@ -37,6 +38,7 @@ from coach.tui.switch import (
     number_items,
 )
 from coach.tui.terminal import own_terminal
+from coach.tui.window import LARGEST, Look, Page, Told
 from coach.wording.words import Words
 
 
@@ -55,7 +57,7 @@ class Conversation(Protocol):
     def choose(self, number: int) -> None: ...
 
 
-NOTHING_YET = View(sentence="One moment.", headline="", big=())
+_LEAF_KEYS = {"end": 1, "home": -1, "greater_than_sign": 1, "less_than_sign": -1}
 
 
 class CoachApp(App[None], inherit_bindings=False):
@@ -103,12 +105,10 @@ class CoachApp(App[None], inherit_bindings=False):
         self._log_file = log
         self._timer: Timer | None = None
         self._key_taker: Callable[[str], None] | None = None
-        self._view = NOTHING_YET
-        self._told: list[Told] = []
-        self._answered = False
+        self._standing = Standing()
         self._entry: Entry | None = None
         self._sheet = Sheet(self._colours)
-        self._page = lay_out(self._view, 80, 24, self.look)
+        self._page = lay_out(self._standing.view, 80, 24, self.look)
         self._thread = threading.get_ident()
 
     def run(self, *args: Any, **options: Any) -> None:
@@ -134,7 +134,11 @@ class CoachApp(App[None], inherit_bindings=False):
         if threading.get_ident() == self._thread or not self.is_running:
             act()
         else:
-            self.call_later(act)
+            self.call_later(lambda: self._do_in_turn(act))
+
+    def _do_in_turn(self, act: Callable[[], None]) -> None:
+        self._standing.begin_act()
+        act()
 
     def order(self, order: Order) -> None:
         """Hand an order to the conversation, from whatever thread it was heard on."""
@@ -171,36 +175,39 @@ class CoachApp(App[None], inherit_bindings=False):
             self._press(event.key, event.character, event.time)
         elif isinstance(event, events.MouseDown):
             self._press("space", None, event.time)
+        elif isinstance(event, events.MouseScrollDown | events.MouseScrollUp):
+            self._turn_leaf(1 if isinstance(event, events.MouseScrollDown) else -1)
         elif not isinstance(event, events.InputEvent):
             await super().on_event(event)
 
     # What it does
 
     def _show(self, view: View) -> None:
-        self._fresh()
-        self._view = view
+        self._standing.show(view, self._page.leaves)
         self._turn()
 
     def _tell(self, words: Words) -> None:
-        self._fresh()
-        self._told.append(Told(words.full, words.brief))
+        self._standing.tell(Told(words.full, words.brief), self._page.leaves)
         self._turn()
 
-    def _fresh(self) -> None:
-        """Drop the messages that the last order has answered."""
-        if self._answered:
-            self._told.clear()
-            self._answered = False
+    def _turn_leaf(self, step: int) -> None:
+        """Show another part of a text that is too long for the window."""
+        self._standing.turn_leaf(step, self._page.leaves)
+        self._turn()
 
     def _turn(self) -> None:
-        told = list(self._told)
+        told = self._standing.told
         if self._entry:
             told = [Told(self._entry.sentence, self._entry.brief)]
+        leaf = 0 if self._entry else self._standing.leaf
         if self._scanner and self._scanner.offer:
             told.append(_offered(self._scanner.offer))
+            leaf = 0
         size = self.size
         before = self._page.cursor
-        self._page = lay_out(self._view, size.width, size.height, self.look, told)
+        self._page = lay_out(
+            self._standing.view, size.width, size.height, self.look, told, leaf=leaf
+        )
         self.cursor_position = Offset(*self._page.cursor)
         if not self._sheet.turn_to(self._page) and self._page.cursor != before:
             self._write("\x1b[{1};{0}H".format(*(cell + 1 for cell in self._page.cursor)))
@@ -215,7 +222,7 @@ class CoachApp(App[None], inherit_bindings=False):
         talk = self.conversation
         if talk is None:
             return
-        self._answered = True
+        self._standing.begin_act(ordered=True)
         try:
             act(talk)
         except Exception as error:  # told by the command line after the screen is gone
@@ -257,13 +264,13 @@ class CoachApp(App[None], inherit_bindings=False):
         elif character == "/":
             self._open(Entry())
         elif command is None:
-            self._own_key(character)
+            self._own_key(key, character)
         elif self._guard.counts(key, at):
             self._command(command)
 
     def _switch(self, scanner: Scanner, at: float) -> None:
         """One press of the one switch: take what is offered, or go on and offer the rest."""
-        asked = self._entry is not None or self._view.choices
+        asked = self._entry is not None or self._standing.view.choices
         scanner.items = self._scanned()
         if scanner.offer is None and not asked:
             self._command(Command.NEXT)
@@ -284,8 +291,8 @@ class CoachApp(App[None], inherit_bindings=False):
     def _scanned(self) -> tuple[Item, ...]:
         if self._entry is not None:
             return number_items(self._entry.text)
-        if self._view.choices:
-            return (*answer_items(self._view.choices), *self._commands)
+        if self._standing.view.choices:
+            return (*answer_items(self._standing.view.choices), *self._commands)
         return self._commands
 
     def _offer(self, scanner: Scanner) -> None:
@@ -316,9 +323,11 @@ class CoachApp(App[None], inherit_bindings=False):
         else:
             self._converse(lambda talk: talk.receive(Order(command)))
 
-    def _own_key(self, character: str | None) -> None:
-        """Keys of the screen alone: plus and minus for the size, c for the colours."""
-        if character in ("+", "="):
+    def _own_key(self, key: str, character: str | None) -> None:
+        """Keys of the screen alone: the size, the colours, the parts of a long text."""
+        if key in _LEAF_KEYS:
+            self._turn_leaf(_LEAF_KEYS[key])
+        elif character in ("+", "="):
             self.resize_letters(self.look.size + 1)
         elif character in ("-", "_"):
             self.resize_letters(self.look.size - 1)
@@ -370,10 +379,10 @@ class CoachApp(App[None], inherit_bindings=False):
 
     def _digit(self, character: str, at: float) -> None:
         """A digit answers a question at once; else it begins a count."""
-        if self._view.choices:
-            if int(character) in range(1, len(self._view.choices) + 1) and self._guard.counts(
-                character, at
-            ):
+        if self._standing.view.choices:
+            if int(character) in range(
+                1, len(self._standing.view.choices) + 1
+            ) and self._guard.counts(character, at):
                 self._converse(lambda talk: talk.choose(int(character)))
         else:
             self._open(Entry(Command.COUNT, character))

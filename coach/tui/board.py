@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from coach.tui import letters
 from coach.tui.fitting import capital_on
 from coach.tui.letters import Grain
-from coach.tui.page import Ink, Line, Look, Page
+from coach.tui.window import Ink, Line, Look, Page
 
 DEGREES_OF_A_CAPITAL = 0.7  # EN 301 549 V3.2.1, 5.1.4
 SCREEN_MM, DISTANCE_MM = 174.0, 3000.0  # a laptop's screen, across a large table

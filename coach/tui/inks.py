@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from rich.color import Color
 from rich.style import Style
 
-from coach.tui.page import Ink
+from coach.tui.window import Ink
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,8 +16,8 @@ from coach.guide.commands import Command, Order
 from coach.ports import Display, View
 from coach.tui.inks import THEMES
 from coach.tui.menus import Item, Menu, Say, Sheet
-from coach.tui.page import LARGEST
 from coach.tui.switch import proposed_scan_time
+from coach.tui.window import LARGEST
 from coach.wording.words import Words
 
 Value = str | int | float | bool

@@ -13,7 +13,7 @@ from textual.strip import Strip
 from textual.widget import Widget
 
 from coach.tui.inks import THEMES, Theme
-from coach.tui.page import Ink, Line, Page
+from coach.tui.window import Ink, Line, Page
 
 _KEPT = 512  # painted lines
 

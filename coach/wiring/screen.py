@@ -8,7 +8,7 @@ from coach.guide.bindings import BINDINGS
 from coach.tui.app import CoachApp
 from coach.tui.inks import theme_named
 from coach.tui.keys import Guard, keymap
-from coach.tui.page import Look
+from coach.tui.window import Look
 from coach.wording.words import Words
 
 if TYPE_CHECKING:

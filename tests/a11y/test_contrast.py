@@ -13,8 +13,9 @@ from textual.geometry import Size
 
 from coach.tui.board import board
 from coach.tui.inks import THEMES, Theme
-from coach.tui.page import Ink, Look, Page, Told, lay_out
+from coach.tui.page import lay_out
 from coach.tui.sheet import Sheet
+from coach.tui.window import Ink, Look, Page, Told
 from tests.a11y.colour import EYES, SIXTEEN, contrast, linear, seen_by
 from tests.tui.terminal import Terminal, python
 from tests.tui.test_board import TUESDAY

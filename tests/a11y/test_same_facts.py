@@ -11,7 +11,7 @@ from coach.adapters.plain import PlainDisplay, plain_text
 from coach.ports import View
 from coach.tui.page import lay_out
 from tests.a11y.works import PATTERNS, views_of
-from tests.tui.giant import stands_on
+from tests.tui.giant import leaves_of, stands_in, stands_on
 from tests.tui.views import ALL, CHAIN, RIB
 
 WINDOWS = [(80, 24), (120, 40)]
@@ -54,8 +54,8 @@ def test_every_fact_stands_on_the_giant_screen(path: Path, window: tuple[int, in
 @pytest.mark.parametrize("path", PATTERNS, ids=lambda path: path.stem)
 def test_no_window_from_forty_by_twelve_loses_a_fact(path: Path, window: tuple[int, int]) -> None:
     for view in views_of(path)[:20]:
-        page = lay_out(view, *window)
-        assert [fact for fact in facts(view) if not stands_on(page, fact)] == [], view
+        pages = leaves_of(view, *window)
+        assert [fact for fact in facts(view) if not stands_in(pages, fact)] == [], view
 
 
 def test_the_reader_of_giant_letters_reads_what_is_there_and_nothing_else() -> None:

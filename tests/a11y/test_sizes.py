@@ -8,7 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from coach.tui.page import Look, Page, lay_out
+from coach.tui.page import lay_out
+from coach.tui.window import Look, Page
 from tests.tui.giant import stands_on
 from tests.tui.terminal import Terminal
 from tests.tui.views import ALL, RIB

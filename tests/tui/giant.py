@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from functools import cache
 
+from coach.ports import View
 from coach.tui.letters import Grain, columns, legible, picture
-from coach.tui.page import Page
+from coach.tui.page import lay_out
+from coach.tui.window import Page, Told
 
 CAPITALS = [float(rows) for rows in range(3, 70)]
 
@@ -22,6 +24,21 @@ def stands_on(page: Page, fact: str) -> bool:
         return False
     likely = sorted(CAPITALS, key=lambda capital: abs(capital - page.capital))
     return all(_giant_word(rows, word, likely) for word in legible(fact).split())
+
+
+def leaves_of(view: View, width: int, height: int, told: Sequence[Told] = ()) -> list[Page]:
+    """All leaves of a page, in their order."""
+    first = lay_out(view, width, height, told=told)
+    rest = range(1, first.leaves)
+    return [first, *(lay_out(view, width, height, told=told, leaf=leaf) for leaf in rest)]
+
+
+def stands_in(pages: Sequence[Page], fact: str) -> bool:
+    """Whether *fact* stands on one of the leaves, or runs on from one to the next."""
+    if len(pages) == 1 or any(stands_on(page, fact) for page in pages):
+        return stands_on(pages[0], fact) if len(pages) == 1 else True
+    rows = [line.text for page in pages for line in page.lines[page.cursor[1] : -1]]
+    return fact.casefold() in " ".join(" ".join(rows).split()).casefold()
 
 
 def _giant_word(rows: list[str], word: str, capitals: Sequence[float]) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from coach.tui.board import Board, Seat, board, boards_needed, rows_for_distance
-from coach.tui.page import Ink
+from coach.tui.window import Ink
 
 TUESDAY = Board(
     "Tuesday table",

@@ -8,7 +8,8 @@ from coach.ports import View
 from coach.tui.board import rows_for_distance
 from coach.tui.fitting import LEAST_LETTERS, LEGIBLE_AT_A_METRE
 from coach.tui.letters import Grain, letters_a_line
-from coach.tui.page import Ink, Look, Page, Told, lay_out
+from coach.tui.page import lay_out
+from coach.tui.window import Ink, Look, Page, Told
 from tests.tui.views import (
     ALL,
     ALTERNATION,

@@ -18,8 +18,8 @@ from coach.tui.app import CoachApp
 from coach.tui.inks import theme_named
 from coach.tui.keys import PEDALS, Guard
 from coach.tui.letters import Grain
-from coach.tui.page import Look
 from coach.tui.sheet import Sheet
+from coach.tui.window import Look
 from tests.tui.picture import svg
 from tests.tui.talks import Talk
 from tests.tui.views import (
