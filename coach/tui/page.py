@@ -54,7 +54,8 @@ def _whole(view: View, window: Window, look: Look, told: Sequence[Told]) -> Page
         kept, foot = _cut_down(band, foot, height - below, _least(view, window))
     if len(kept) < len(band) or (view.signs and not foot):
         return None
-    spare = height - len(band) - below - len(foot)
+    gap = [window.line("")] * (bool(note) and note[0].ink is Ink.BAND)  # both are of one colour
+    spare = height - len(band) - below - len(foot) - len(gap)
     if spare < 1:
         return None
     block = block_of(view, window, spare, look)
@@ -74,7 +75,7 @@ def _whole(view: View, window: Window, look: Look, told: Sequence[Told]) -> Page
         smaller = _band(view, [fact for fact in _facts(view) if fact not in told_large], window)
         if len(smaller) <= len(band):
             band = [*smaller, *[window.line("", Ink.BAND)] * (len(band) - len(smaller))]
-    lines = [*band, *in_the_middle([*block.rows, *facts], window, spare)]
+    lines = [*band, *in_the_middle([*block.rows, *facts], window, spare), *gap]
     cursor = len(lines) + (note_start if told else len(note))
     lines += [*note, *sentence, *foot]
     return Page(tuple(lines), (window.margin, cursor), block.capital)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from functools import cache
 
@@ -57,26 +58,29 @@ def _shape(word: str, capital: float, drop: int) -> tuple[str, ...]:
 
 
 def _found(rows: list[str], shape: Iterable[str]) -> bool:
-    """Whether the shape stands somewhere, nothing else painted within its own columns."""
+    """Whether the shape stands somewhere, nothing else painted within its own columns.
+
+    In its two topmost rows, where dots are, the tail of a letter over it may hang in.
+    """
     wanted = list(shape)
     wide = max(len(row) for row in wanted)
-    wanted = [row.ljust(wide) for row in wanted]
     core = [number for number, row in enumerate(wanted) if row.strip()]
     if not core:
         return False
     first = core[0]
+    looks = [
+        re.compile(re.escape(row.ljust(wide)).replace(r"\ ", "." if at <= first + 1 else " "))
+        for at, row in enumerate(wanted)
+    ]
     for top, row in enumerate(rows):
-        at = row.find(wanted[first])
-        while at >= 0:
-            above = top - first
-            if (
-                above >= 0
-                and above + core[-1] < len(rows)
-                and all(
-                    rows[above + number][at : at + wide].ljust(wide) == wanted[number]
-                    for number in core
-                )
+        above = top - first
+        if above < 0 or above + core[-1] >= len(rows):
+            continue
+        for start in re.finditer(f"(?={looks[first].pattern})", row.ljust(wide)):
+            at = start.start()
+            if all(
+                looks[line].fullmatch(rows[above + line][at : at + wide].ljust(wide))
+                for line in core
             ):
                 return True
-            at = row.find(wanted[first], at + 1)
     return False

@@ -25,6 +25,7 @@ from tests.tui.talks import Talk
 from tests.tui.views import (
     ALTERNATION,
     CHAIN,
+    COME_BACK,
     COUNTS,
     DONE,
     FAULT,
@@ -62,6 +63,8 @@ STATES: dict[str, tuple[View, tuple[int, int], str, Look, list[str]]] = {
     "shelf": (SHELF, (80, 24), "black on white", Look(), []),
     "fault": (FAULT, (80, 24), "black on white", Look(), []),
     "welcome": (WELCOME, (80, 24), "black on white", Look(), []),
+    "leaf-smallest": (COME_BACK, (20, 8), "yellow on black", Look(), ["end"]),
+    "leaf-small": (COME_BACK, (40, 12), "white on black", Look(), []),
     "done": (DONE, (80, 24), "yellow on black", Look(), []),
 }
 

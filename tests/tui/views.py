@@ -87,6 +87,19 @@ FAULT = View(
 DONE = View(
     sentence="The cushion front is done. Well made.", headline="Done", big=("Done",), done=True
 )
+COME_BACK = View(
+    sentence="Row 9. Wrong side facing. It comes to 34 stitches. Chain 3: it counts as the first "
+    "double crochet. Skip the stitch at the foot of the chain. Double crochet in the next stitch.",
+    headline="Row 9",
+    big=("chain 3", "skip 1", "1 double"),
+    group="group 1 of 11",
+    count="34 stitches",
+    side="wrong side",
+    signs=("microphone off",),
+    notice="Harbour Wall Throw. You stopped in row 9. Eight rows are done, and fourteen are left. "
+    "Say next row, or press space, to go on.",
+    worked=3,
+)
 ALL = {
     "rib": RIB,
     "chain": CHAIN,
