@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from coach.craft.instruction import Act, Chain, Instruction, Join, Make, Of, Repeated, Skip
+from coach.craft.instruction import Act, Chain, Instruction, Join, Leave, Make, Of, Repeated, Skip
 from coach.craft.pattern import Entry, Line
 from coach.craft.stitch import family, height
 from coach.notation.cleaning import clean_line
@@ -62,7 +62,10 @@ class PlainRow:
 
 def plain_row(entries: Sequence[Entry], facts: Facts) -> PlainRow | None:
     """Return the stitch of the last row that is written out, if it has no other."""
-    last = next((each for each in reversed(entries) if isinstance(each, Line)), None)
+    lines = [each for each in entries if isinstance(each, Line)]
+    while lines and _leaves_an_edge(lines[-1]) and is_plain(lines[-1]):
+        lines.pop()  # an armhole or a neck was begun in it; how a row begins is as before
+    last = lines[-1] if lines else None
     if last is None or last.kind != "row" or last.problems or not is_plain(last):
         return None
     makes = [item for item in last.items if isinstance(item, Make)]
@@ -83,6 +86,14 @@ def plain_row(entries: Sequence[Entry], facts: Facts) -> PlainRow | None:
     return PlainRow(stitch, begins.count if begins else 0, counts, closes.count if closes else 0)
 
 
+def _leaves_an_edge(line: Line) -> bool:
+    """Tell whether a row slips over stitches at its beginning, or leaves some at its end."""
+    return any(
+        isinstance(item, Leave) or (isinstance(item, Make) and item.stitch == "sl st")
+        for item in line.items
+    )
+
+
 def _first(items: Sequence[Instruction]) -> Instruction | None:
     return next((item for item in items if not isinstance(item, Act)), None)
 
@@ -90,7 +101,11 @@ def _first(items: Sequence[Instruction]) -> Instruction | None:
 def is_plain(line: Line) -> bool:
     """Tell whether a row has one kind of stitch only, each in a stitch of its own or shaped by it."""
     makes = [item for item in line.items if isinstance(item, Make)]
-    others = [item for item in line.items if not isinstance(item, Make | Act | Chain | Join | Skip)]
+    others = [
+        item
+        for item in line.items
+        if not isinstance(item, Make | Act | Chain | Join | Skip | Leave)
+    ]
     spaces = any(make.target is not None and make.target.noun.of is Of.SPACE for make in makes)
     if others or spaces or not makes or any(isinstance(item, Repeated) for item in line.items):
         return False

@@ -152,13 +152,11 @@ def _rows(proof: Proof) -> list[str]:
             length = len(section) // times
             made = {row.made for row in section}
             count = f"{made.pop()} stitches each" if len(made) == 1 else "counts as there"
-            over = (
-                section[0].worked_as or "the first of them"
-                if length == 1
-                else (f"{section[0].worked_as} to {section[length - 1].worked_as}, {times} times")
-            )
+            over = f"worked as {section[0].worked_as}" if section[0].worked_as else "worked alike"
+            if length > 1:
+                over += f" to {section[length - 1].worked_as}, {times} times"
             out += _wrapped(
-                f"{section[0].label} to {section[-1].label}: worked as {over}; {count}", indent="  "
+                f"{section[0].label} to {section[-1].label}: {over}; {count}", indent="  "
             )
         else:
             out += [line for row in proof.rows[first:last] for line in _row(row, terms)]

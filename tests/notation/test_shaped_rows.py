@@ -162,3 +162,18 @@ def test_rows_after_the_last_three_repeated_go_on_with_the_right_number() -> Non
     )
     rows = proof_json(prove_text(text))["rows"]
     assert [row["label"] for row in rows[-3:]] == ["Row 7", "Row 8", "Row 9"]
+
+
+def test_shaping_goes_on_after_the_row_that_begins_the_armholes() -> None:
+    """3 slipped over and 3 left of 20 are 14; right side rows are odd: 12 in Row 5, 10 in Row 7."""
+    text = (
+        "Back\nUS terms.\nCh 21.\nRow 1 (RS): Sc in 2nd ch from hook and in each ch across, turn. (20 sc)\n"
+        "Row 2: Ch 1, sc in each st across, turn. (20 sc)\n"
+        "Row 3: Sl st in first 3 sts, ch 1, sc in each st to last 3 sts, turn, leaving last 3 sts unworked. (14 sc)\n"
+        "Dec 1 st at each end of next and every following RS row until 10 sts remain.\n"
+    )
+    told = proof_json(prove_text(text))
+    assert told["faults"] == []
+    assert [(row["label"], row["made"]) for row in told["rows"][3:]] == [
+        ("Row 4", 14), ("Row 5", 12), ("Row 6", 12), ("Row 7", 10),
+    ]  # fmt: skip
