@@ -9,7 +9,15 @@ from coach.craft.stage import Stage
 from coach.craft.steps import StageKind, Step
 from coach.wording.numbers_told import counted
 from coach.wording.plain_text import sentence, title
-from coach.wording.row_facts import SIDES, begins_uncounted, count_told, label, row_word, worked_as
+from coach.wording.row_facts import (
+    SIDES,
+    begins_uncounted,
+    count_told,
+    label,
+    named_within,
+    row_word,
+    worked_as,
+)
 from coach.wording.short_sentences import in_short_sentences, is_short
 from coach.wording.step_sentences import group_brief, parts_phrase, step_told
 from coach.wording.stitch_names import plural, stitch_name
@@ -133,5 +141,5 @@ def check_words(stitches: int) -> Words:
 
 def ripped_words(stage: Stage) -> Words:
     """Return what is told after ripping back to the end of *stage*: the count to check now."""
-    told = f"Ripped back to the end of {label(stage)}. Check {stage.stitches} now."
+    told = f"Ripped back to the end of {named_within(stage)}. Check {stage.stitches} now."
     return Words(told, f"end of {label(stage)}, check {stage.stitches}")

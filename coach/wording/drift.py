@@ -70,7 +70,8 @@ def _how_many(found: Diagnosis) -> str:
 
 
 def _difference(found: Diagnosis) -> str:
-    head = f"{say(found.label)} comes to {found.expected}. {found.count} is {_how_many(found)}"
+    name = "The foundation" if found.row == FOUNDATION else say(found.label)
+    head = f"{name} comes to {found.expected}. {found.count} is {_how_many(found)}"
     steady = found.steady
     if steady is None:
         return f"{head}."

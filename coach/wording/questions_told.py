@@ -10,7 +10,7 @@ from coach.guide.commands import Command
 from coach.guide.place import Ask, Guide, Piece, Question
 from coach.guide.questions import MENU, colours_offered
 from coach.wording import replies
-from coach.wording.row_facts import label
+from coach.wording.row_facts import count_told, label, named_within
 from coach.wording.words import Words
 
 YES_NO = ("yes", "no")
@@ -95,7 +95,7 @@ def _yes_no_words(question: Question, guide: Guide, piece: Piece) -> Words:
         if question.number == 0:
             return Words("Begin again at the very start? Yes or no?", "Begin again?")
         below = piece.stages[question.number - 1]
-        return replies.confirm_rip_back(below.label, below.stitches)
+        return replies.confirm_rip_back(named_within(below), count_told(below))
     if question.kind is Ask.JUMP:
         return replies.confirm_jump(stage.label)
     if question.kind is Ask.EDITED:
@@ -113,7 +113,8 @@ def _yes_no_words(question: Question, guide: Guide, piece: Piece) -> Words:
 def _keep_words(question: Question, guide: Guide, piece: Piece) -> Words:
     told = next(each for each in reversed(guide.counts) if each.number == question.number)
     stage = piece.stages[told.stage]
-    has = f"{label(stage)} has {told.number}, and comes to {stage.stitches} in the pattern"
+    name = named_within(stage)
+    has = f"{name[:1].upper()}{name[1:]} has {told.number}, and comes to {stage.stitches} in the pattern"
     return Words(
         f"{has}. Keep {told.number} and go on? Yes or no?", f"Keep {told.number} and go on?"
     )

@@ -135,10 +135,10 @@ def as_far_as_it_goes(what: str) -> Words:
     return Words(f"That is as {what} as I can be.", f"As {what} as it goes")
 
 
-def confirm_rip_back(label: str, stitches: int) -> Words:
-    """Return the question before the place is set back to the end of a row."""
+def confirm_rip_back(label: str, count: str) -> Words:
+    """Return the question before the place is set back to the end of a row. count: "22 stitches"."""
     told = f"Go back to the end of {say(label)}? Later rows will no longer count as done."
-    return Words(f"{told} It has {stitches} stitches. Yes or no?", f"Back to {say(label)}?")
+    return Words(f"{told} It has {count}. Yes or no?", f"Back to {say(label)}?")
 
 
 def confirm_jump(label: str) -> Words:

@@ -22,6 +22,11 @@ def label(stage: Stage) -> str:
     return say(stage.label)
 
 
+def named_within(stage: Stage) -> str:
+    """Return the stage's name within a sentence: "Row 6", "the foundation"."""
+    return "the foundation" if stage.label == "Foundation" else label(stage)
+
+
 def row_word(stage: Stage) -> str:
     """Return "row" or "round"."""
     return "round" if stage.kind is StageKind.ROUND else "row"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from coach.app.proving import prove_text
 from coach.craft.proof import ProvedRow
 from coach.craft.stage import Stage
 from coach.craft.stage_steps import steps
@@ -17,6 +18,7 @@ from coach.wording.answers import (
     resume_words,
     ripped_words,
 )
+from coach.wording.row_facts import named_within
 from coach.wording.whereabouts import more_where_words, where_words
 from tests.craft.rows_by_hand import (
     TURN,
@@ -168,3 +170,12 @@ def test_after_ripping_back_the_count_to_check_is_told() -> None:
 
 def test_a_row_begun_by_someone_else_is_checked_first() -> None:
     assert check_words(25).full == "Check 25 first."  # R51
+
+
+def test_the_foundation_is_no_name_within_a_sentence() -> None:
+    (stage, *_) = stages(
+        prove_text("MAT\n\nCh 13.\nRow 1: Sc in 2nd ch from hook, sc across. (12)")
+    )
+
+    assert ripped_words(stage).full == "Ripped back to the end of the foundation. Check 13 now."
+    assert named_within(stage) == "the foundation"

@@ -102,7 +102,7 @@ def test_what_is_told_before_the_first_stitch_is_short() -> None:
                 conversation.length_words(Fraction(12), 24, stage),
                 conversation.check_offered(20),
                 conversation.time_left_words(3.0, 4_000, "in this row"),
-                replies.confirm_rip_back("Border Round 11", 240),
+                replies.confirm_rip_back("Border Round 11", "240 stitches and 12 spaces"),
                 replies.rest_reminder(40, "Border Round 11, block 12 of 15"),
             )
         )

@@ -237,7 +237,7 @@ def test_every_reply_is_whole_words() -> None:
     for words in replies.NOT_HEARD:
         assert_whole(words)
     assert_whole(replies.rest_reminder(20, "Row 6, block 2 of 5"))
-    assert_whole(replies.confirm_rip_back("Rnd 7", 42))
+    assert_whole(replies.confirm_rip_back("Rnd 7", "42 stitches"))
 
 
 @pytest.mark.parametrize("fibre", Fibre)
