@@ -11,7 +11,8 @@ from collections.abc import Callable, Mapping
 from coach.guide.commands import Command, Order
 from coach.ports import Display, View
 from coach.tui.menus import Item, Menu, Say, Sheet
-from coach.tui.setting_menus import SETTINGS, Setting, Told, Value
+from coach.tui.setting_menus import Told
+from coach.tui.setting_values import SETTINGS, Setting, Value
 from coach.wording.words import Words
 
 WELCOME = Words(

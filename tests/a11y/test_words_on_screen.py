@@ -12,7 +12,8 @@ from coach.ports import View
 from coach.tui.entry import Entry
 from coach.tui.first_start import FirstStart
 from coach.tui.menus import ON_A_PAGE
-from coach.tui.setting_menus import SETTINGS, SettingMenus, Value
+from coach.tui.setting_menus import SettingMenus
+from coach.tui.setting_values import SETTINGS, Value
 from coach.tui.shelf import Book, shelf
 from coach.wording.words import Words
 

@@ -10,7 +10,8 @@ from coach.guide.commands import Command, Order
 from coach.tui import shelf as shelves
 from coach.tui.first_start import FirstStart
 from coach.tui.menus import ON_A_PAGE, Item, Menu, Sheet
-from coach.tui.setting_menus import SETTINGS, Setting, SettingMenus, Value
+from coach.tui.setting_menus import SettingMenus
+from coach.tui.setting_values import SETTINGS, Setting, Value
 from coach.tui.shelf import Book
 from coach.wording.words import Words
 
