@@ -33,7 +33,7 @@ BINDINGS: tuple[Binding, ...] = (
         Command.REPEAT,
         ("repeat", "repeat that", "say again"),
         ("r",),
-        "Hear the present block again, in the same words.",
+        "Hear the present block again, in the same words. In a small window, read on.",
         typed=("again", "say that again", "again please", "what", "pardon"),
     ),
     Binding(
