@@ -15,7 +15,7 @@ from coach.tui.keys import PEDALS, Guard
 from coach.tui.letters import Grain
 from coach.tui.switch import Scanner, SwitchTimes, command_items
 from tests.tui.talks import Talk
-from tests.tui.views import CHAIN, PLAIN_ROW, QUESTION, RIB
+from tests.tui.views import CHAIN, COME_BACK, PLAIN_ROW, QUESTION, RIB
 
 KEYS = {**PEDALS, "r": Command.REPEAT, "w": Command.WHERE, "q": Command.QUIT, "m": Command.COUNT}
 
@@ -86,6 +86,22 @@ async def test_an_answer_has_the_cursor_until_the_next_order() -> None:
         await pilot.pause()
         assert "You asked" not in text_on(app)
         assert sentence_under_cursor(app).startswith(CHAIN.sentence)
+
+
+async def test_a_long_text_is_read_on_by_key_and_by_wheel_and_the_place_stays() -> None:
+    app, talk = coach(COME_BACK)
+    async with app.run_test(size=(20, 8)) as pilot:
+        assert app.page.leaves > 2
+        seen = [app.page.leaf]
+        for key in ("end", "greater_than_sign", "home", "less_than_sign", "home"):
+            await pilot.press(key)
+            seen.append(app.page.leaf)
+        for turned in (events.MouseScrollDown, events.MouseScrollUp):
+            await pilot._post_mouse_events([turned], offset=(3, 3))
+            seen.append(app.page.leaf)
+    last = app.page.leaves - 1
+    assert seen == [0, 1, 2, 1, 0, last, 0, last]
+    assert talk.orders == []
 
 
 async def test_digits_and_enter_are_a_count() -> None:
