@@ -8,15 +8,26 @@ This module knows shapes only; where they stand on the screen is the business of
 
 from __future__ import annotations
 
-import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-import fontpkg_atkinson_hyperlegible
-from PIL import Image, ImageDraw, ImageFont
+from PIL import Image
 
 from coach.tui.cells import Grain, folded
+from coach.tui.face import (
+    BASE,
+    CAPITAL,
+    DESCENDER,
+    MASTER,
+    OVERSHOOT,
+    SMALL,
+    TOP,
+    as_drawn,
+    drawn_large,
+    line_at,
+    reaches,
+)
 
 __all__ = [
     "Grain",
@@ -30,13 +41,8 @@ __all__ = [
     "picture",
 ]
 
-# Heights of the face, in thousandths of the em, as its own outlines give them (both weights).
-_DESCENDER, _BASE, _SMALL, _CAPITAL, _TOP = -203, 0, 496, 668, 758
-_OVERSHOOT = 14  # round letters reach this much past flat ones; cut off, or their edges blur
-_MASTER = 256  # size of the master drawing that every smaller letter is made from, in pixels
 _TRIMS = (0.0, 0.12, 0.25)  # of a pixel, cut off at both sides of a letter: the crispest is kept
 _MIRRORED = frozenset("oOvVwWxXAHIMTUY8")
-_HARD = [255 if level >= 128 else 0 for level in range(256)]
 _ON, _THIN_ON = 112, 86  # of 255: a pixel this much covered is painted
 _THIN_BELOW = 8  # pixels of a capital: under this the regular face keeps 6, 8 and 0 open
 
@@ -86,7 +92,7 @@ def capitals(grain: Grain, most: float) -> tuple[float, ...]:
 
 def legible(text: str) -> str:
     """Return *text* with every character that the typeface lacks put in others that it has."""
-    return "".join(_known(character) for character in " ".join(text.split()))
+    return "".join(as_drawn(character) for character in " ".join(text.split()))
 
 
 @lru_cache(4096)
@@ -141,7 +147,7 @@ def picture(lines: tuple[str, ...], capital: float, grain: Grain, drop: int = 0)
 def _head(lines: Sequence[str], capital: float, grain: Grain) -> int:
     """Rows over the first capitals, only where a letter of the first line reaches there."""
     above = _zones(capital, grain).above
-    if not lines or not any(_reaches(letter, "above") for letter in legible(lines[0])):
+    if not lines or not any(reaches(letter, "above") for letter in legible(lines[0])):
         return 0
     return -(-above // grain.down)
 
@@ -152,7 +158,7 @@ def _body(lines: Sequence[str], capital: float, grain: Grain) -> int:
         return 0
     zones = _zones(capital, grain)
     last = zones.capital
-    if any(_reaches(letter, "below") for letter in legible(lines[-1])):
+    if any(reaches(letter, "below") for letter in legible(lines[-1])):
         last += zones.below
     return (len(lines) - 1) * line_rows(capital, grain) + -(-last // grain.down)
 
@@ -160,12 +166,12 @@ def _body(lines: Sequence[str], capital: float, grain: Grain) -> int:
 @lru_cache(512)
 def _zones(capital: float, grain: Grain) -> _Zones:
     pixels = round(capital * grain.down)
-    scale = pixels / _CAPITAL
+    scale = pixels / CAPITAL
     return _Zones(
-        above=round((_TOP - _CAPITAL) * scale),
+        above=round((TOP - CAPITAL) * scale),
         capital=pixels,
-        small=round((_SMALL + 4) * scale),
-        below=max(1, round(-_DESCENDER * scale)),
+        small=round((SMALL + 4) * scale),
+        below=max(1, round(-DESCENDER * scale)),
     )
 
 
@@ -208,7 +214,7 @@ def _glyph(character: str, capital: float, grain: Grain) -> _Glyph:
     if character == " ":
         return _Glyph((0,) * height, width)
     thin = zones.capital < _THIN_BELOW
-    trimmed = (_scaled(_master(character, thin), width, zones, trim) for trim in _TRIMS)
+    trimmed = (_scaled(drawn_large(character, thin), width, zones, trim) for trim in _TRIMS)
     sheet = max(trimmed, key=_sharp)
     if character in _MIRRORED:  # both halves the same, however the pixels fall
         mirror = sheet.transpose(Image.Transpose.FLIP_LEFT_RIGHT)
@@ -225,13 +231,13 @@ def _scaled(master: Image.Image, width: int, zones: _Zones, trim: float) -> Imag
     cut = master.width / width * trim
     top = 0
     for upper, lower, pixels in (
-        (_TOP, _CAPITAL + _OVERSHOOT, zones.above),
-        (_CAPITAL, _SMALL + _OVERSHOOT, zones.capital - zones.small),
-        (_SMALL, _BASE, zones.small),
-        (_BASE - _OVERSHOOT, _DESCENDER, zones.below),
+        (TOP, CAPITAL + OVERSHOOT, zones.above),
+        (CAPITAL, SMALL + OVERSHOOT, zones.capital - zones.small),
+        (SMALL, BASE, zones.small),
+        (BASE - OVERSHOOT, DESCENDER, zones.below),
     ):
         if pixels:
-            box = (cut, _line(upper), master.width - cut, _line(lower))
+            box = (cut, line_at(upper), master.width - cut, line_at(lower))
             sheet.paste(master.resize((width, pixels), Image.Resampling.BOX, box), (0, top))
         top += pixels
     return sheet
@@ -249,32 +255,8 @@ def _width(character: str, capital: float, grain: Grain) -> int:
     pixels = _zones(capital, grain).capital
     if character == " ":
         return max(2, round(pixels * 0.3)) * _stretch(grain)
-    across = pixels / (_CAPITAL * _MASTER / 1000) * _stretch(grain)
-    return max(1, round(_master(character, pixels < _THIN_BELOW).width * across))
-
-
-def _line(height: int) -> float:
-    """The line of the master drawing at *height* thousandths over the base line."""
-    return (_TOP + 20 - height) * _MASTER / 1000
-
-
-@lru_cache(512)
-def _master(character: str, thin: bool) -> Image.Image:
-    """The letter drawn large, cut off at its left and right edges."""
-    face = _face("Regular" if thin else "Bold")
-    left, _top, right, _bottom = face.getbbox(character, anchor="ls")
-    height = int((_TOP + 40 - _DESCENDER) * _MASTER / 1000) + 1
-    drawing = Image.new("L", (int(right - left) + 2 * _MASTER, height))
-    place = (_MASTER - left, _line(0))
-    ImageDraw.Draw(drawing).text(place, character, font=face, fill=255, anchor="ls")
-    edges = drawing.point(_HARD).getbbox() or (_MASTER, 0, _MASTER + 1, height)
-    return drawing.crop((edges[0], 0, edges[2], height))
-
-
-@lru_cache(2)
-def _face(weight: str = "Bold") -> ImageFont.FreeTypeFont:
-    path = fontpkg_atkinson_hyperlegible.ROOT / "files" / f"AtkinsonHyperlegible-{weight}.ttf"
-    return ImageFont.truetype(str(path), _MASTER, layout_engine=ImageFont.Layout.BASIC)
+    across = pixels / (CAPITAL * MASTER / 1000) * _stretch(grain)
+    return max(1, round(drawn_large(character, pixels < _THIN_BELOW).width * across))
 
 
 def _lit(sheet: Image.Image, threshold: int) -> tuple[int, ...]:
@@ -288,42 +270,3 @@ def _lit(sheet: Image.Image, threshold: int) -> tuple[int, ...]:
         int.from_bytes(packed[start : start + step]) >> (8 * step - sheet.width)
         for start in range(0, len(packed), step)
     )
-
-
-@lru_cache(1024)
-def _reaches(character: str, zone: str) -> bool:
-    """Whether the letter has ink above the capitals or below the base line."""
-    top, bottom = _face().getbbox(character, anchor="ls")[1::2]
-    limit = _OVERSHOOT * _MASTER / 1000 + 1
-    if character == " ":
-        return False
-    return -top > _CAPITAL * _MASTER / 1000 + limit if zone == "above" else bottom > limit
-
-
-@lru_cache(1024)
-def _known(character: str) -> str:
-    if character == " " or _has(character):
-        return character
-    plain = unicodedata.normalize("NFKD", character).replace("\u2044", "/")
-    plain = "".join(_LOOKALIKE.get(part, part) for part in plain)
-    return "".join(part for part in plain if _has(part) or part == " ") or "?"
-
-
-_LOOKALIKE = {
-    "\u2010": "-",
-    "\u2011": "-",
-    "\u2212": "-",
-    "\u2032": "'",
-    "\u2033": '"',
-    "\u2715": "×",
-    "\u2192": ">",
-    "\u2190": "<",
-}
-
-
-def _has(character: str) -> bool:
-    """Whether the typeface has a shape of its own for it, not the empty box."""
-    if unicodedata.category(character)[0] in "CZM":
-        return False
-    mask = bytes(_face().getmask(character))
-    return any(mask) and mask != bytes(_face().getmask("\uffff"))
