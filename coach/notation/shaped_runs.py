@@ -16,6 +16,9 @@ from coach.notation.row_state import RowState
 from coach.notation.some_places import runs_across
 
 _ENDS = frozenset({"first", "last"})
+_BEGIN = (
+    "inc", "dec", "increasing", "decreasing", "evenly", "and", "while", "but", "working", "with", "making",
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +36,8 @@ def shaped_run(reader: RowState, items: list[Instruction]) -> list[Instruction] 
     What stands in *items* for the run is taken out.
     """
     cursor = reader.cursor
+    if not cursor.sees(*_BEGIN) and not cursor.sees_kind("num"):
+        return None
     start = cursor.at
     told = _shaping(cursor)
     if told is None:

@@ -41,6 +41,7 @@ _LEAD = re.compile(
     re.IGNORECASE,
 )
 
+_VERB = re.compile(r"\b(?:inc|dec)", re.IGNORECASE)
 _AT_ONCE = re.compile(r"\bat\s+the\s+same\s+time\b", re.IGNORECASE)
 
 
@@ -65,6 +66,8 @@ class Shaping:
 
 def shaping_told(text: str) -> Shaping | None:
     """Return the shaping that a sentence tells of whole rows, or None where it is no such sentence."""
+    if _VERB.search(text) is None:
+        return None  # nearly every line: its numbers need not be put in figures
     words = _in_figures(text)
     lead = _LEAD.match(words)
     found = _SHAPES.match(words, lead.end() if lead else 0)
