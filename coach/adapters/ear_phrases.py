@@ -216,6 +216,8 @@ class WholePhrases:
         if not whole or not self._is_plausible(whole[0], began, ended):
             return None
         best = whole[0]
+        if len(best.words) == 1 and any(part.among_talk for part in parts):
+            return None  # "my BACK aches": one loud word is too easily part of that talk
         meaning = self._list.meaning(best.text)
         leads = [
             best.score - other.score - RIVAL

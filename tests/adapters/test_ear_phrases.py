@@ -294,11 +294,15 @@ def test_voice_that_no_word_accounts_for_spoils_the_phrase(rules: WholePhrases) 
 def test_a_phrase_cut_out_of_talk_is_taken_only_as_surely_as_after_talk(
     rules: WholePhrases,
 ) -> None:
-    unsure = replace(part("next", 1.0, neck=-0.6), among_talk=True)
-    sure = replace(part("next", 1.0, neck=-5.5), among_talk=True)
+    unsure = replace(part("next row", 1.0, go_back=-1.1), among_talk=True)
+    sure = replace(part("next row", 1.0, go_back=-6.0), among_talk=True)
 
     assert said(rules, unsure) == []
-    assert texts(said(rules, sure)) == ["next"]
+    assert texts(said(rules, sure)) == ["next row"]
+
+
+def test_one_word_cut_out_of_talk_is_part_of_that_talk(rules: WholePhrases) -> None:
+    assert said(rules, replace(part("next", 1.0, 0.5), among_talk=True)) == []
 
 
 def test_after_talk_more_silence_and_more_certainty_are_asked(rules: WholePhrases) -> None:
